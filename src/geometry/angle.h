@@ -12,7 +12,8 @@ typedef int64_t Angle; /* nanodegrees */
 
 double angle_to_degrees(Angle angle);
 
-/* The nearest nanodegree; only for worked-out values. NaN gives 0. */
+/* The nearest nanodegree; only for worked-out values, within 25 million turns. NaN and infinity
+ * give 0. */
 Angle angle_from_degrees(double degrees);
 
 /* The same direction in 0 (included) to 360 degrees (left out). */
