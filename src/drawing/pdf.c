@@ -1,7 +1,7 @@
 #include "drawing/pdf.h"
 
-#include "drawing/output.h"
 #include "drawing/play-cairo.h"
+#include "plate/save.h"
 
 #include <cairo-pdf.h>
 
@@ -62,7 +62,7 @@ bool pdf_write(const Drawing *drawing, const char *file, Error *error)
     GByteArray *bytes = pdf_bytes(drawing, error);
     if (!bytes)
         return false;
-    bool written = output_write(file, bytes->data, bytes->len, error);
+    bool written = save_bytes(file, bytes->data, bytes->len, NULL, error);
     g_byte_array_unref(bytes);
     return written;
 }

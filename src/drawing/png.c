@@ -1,6 +1,6 @@
 #include "drawing/png.h"
 
-#include "drawing/output.h"
+#include "plate/save.h"
 
 #include <glib.h>
 
@@ -45,7 +45,7 @@ bool png_write(const Drawing *drawing, size_t sheet, double pixels_per_mm, const
         draw_png(drawing, sheet, pixels_per_mm, style, ground, (int)width, (int)height, bytes);
     bool written =
         status == CAIRO_STATUS_SUCCESS
-            ? output_write(file, bytes->data, bytes->len, error)
+            ? save_bytes(file, bytes->data, bytes->len, NULL, error)
             : error_set(error, ERROR_INTERNAL, NULL, "cairo could not make the picture: %s",
                         cairo_status_to_string(status));
     g_byte_array_unref(bytes);

@@ -1,7 +1,7 @@
 #include "drawing/svg.h"
 
-#include "drawing/output.h"
 #include "drawing/sign.h"
+#include "plate/save.h"
 
 #include <string.h>
 
@@ -371,7 +371,7 @@ bool svg_write(const Drawing *drawing, const char *file, Error *error)
     for (size_t i = 0; written && i < drawing->sheet_count; i++) {
         GString *text = svg_text(drawing, i);
         char *name = svg_sheet_file(file, i);
-        written = output_write(name, text->str, text->len, error);
+        written = save_bytes(name, text->str, text->len, NULL, error);
         g_free(name);
         g_string_free(text, TRUE);
     }

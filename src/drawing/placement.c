@@ -1,0 +1,326 @@
+#include "drawing/placement.h"
+
+#include "drawing/dimension.h"
+
+#include <glib.h>
+
+#define CLEARANCE 0.6 /* between a text and what is in its way, mm */
+#define ARC_PIECES 16 /* chords that stand for an arc; the clearance makes up for their error */
+
+typedef struct Segment {
+    Point from, to;
+    Box box;
+} Segment;
+
+typedef struct Ring {
+    Point centre;
+    double radius;
+    bool full;
+} Ring;
+
+struct Placement {
+    Box area;
+    GArray *segments; /* Segment */
+    GArray *rings;    /* Ring */
+    GArray *boxes;    /* Box */
+};
+
+Placement *placement_new(void)
+{
+    Placement *placement = g_new0(Placement, 1);
+    placement->segments = g_array_new(FALSE, FALSE, sizeof(Segment));
+    placement->rings = g_array_new(FALSE, FALSE, sizeof(Ring));
+    placement->boxes = g_array_new(FALSE, FALSE, sizeof(Box));
+    placement_clear(placement);
+    return placement;
+}
+
+void placement_free(Placement *placement)
+{
+    if (!placement)
+        return;
+    g_array_unref(placement->segments);
+    g_array_unref(placement->rings);
+    g_array_unref(placement->boxes);
+    g_free(placement);
+}
+
+void placement_clear(Placement *placement)
+{
+    g_array_set_size(placement->segments, 0);
+    g_array_set_size(placement->rings, 0);
+    g_array_set_size(placement->boxes, 0);
+    placement->area = (Box){-INFINITY, -INFINITY, INFINITY, INFINITY};
+}
+
+void placement_set_area(Placement *placement, Box area)
+{
+    placement->area = area;
+}
+
+void placement_add_segment(Placement *placement, Point from, Point to)
+{
+    Segment segment = {from, to, box_with_point((Box){from.x, from.y, from.x, from.y}, to)};
+    g_array_append_val(placement->segments, segment);
+}
+
+void placement_add_arc(Placement *placement, Vertex from, Point to)
+{
+    Point before = {from.x, from.y};
+    if (from.sagitta == 0) {
+        placement_add_segment(placement, before, to);
+        return;
+    }
+    double radius;
+    Point centre = arc_centre(from, to, &radius);
+    double start = atan2(from.y - centre.y, from.x - centre.x);
+    double chord = point_distance(before, to);
+    double sweep = 4 * atan2(2 * from.sagitta, chord); /* tan(sweep / 4) = sagitta / half chord */
+    for (int i = 1; i <= ARC_PIECES; i++) {
+        double angle = start + sweep * i / ARC_PIECES;
+        Point next = {centre.x + radius * cos(angle), centre.y + radius * sin(angle)};
+        placement_add_segment(placement, before, next);
+        before = next;
+    }
+}
+
+void placement_add_circle(Placement *placement, Point centre, double radius)
+{
+    Ring ring = {centre, radius, false};
+    g_array_append_val(placement->rings, ring);
+}
+
+void placement_add_disc(Placement *placement, Point centre, double radius)
+{
+    Ring ring = {centre, radius, true};
+    g_array_append_val(placement->rings, ring);
+}
+
+void placement_add_box(Placement *placement, Box box)
+{
+    g_array_append_val(placement->boxes, box);
+}
+
+void placement_add_marks(Placement *placement, const Drawing *drawing, size_t first, size_t count)
+{
+    for (size_t i = first; i < first + count; i++) {
+        const Mark *mark = &drawing->marks[i];
+        if (mark->kind == MARK_TEXT || mark->kind == MARK_FILL) {
+            placement_add_box(placement, mark->box);
+            continue;
+        }
+        const Vertex *v = drawing_mark_vertices(drawing, mark);
+        if (mark->count == 1) {
+            placement_add_circle(placement, (Point){v->x, v->y}, v->sagitta);
+            continue;
+        }
+        for (size_t j = 0; j + (mark->closed ? 0 : 1) < mark->count; j++) {
+            const Vertex *next = &v[(j + 1) % mark->count];
+            placement_add_arc(placement, v[j], (Point){next->x, next->y});
+        }
+    }
+}
+
+/* Whether a segment touches a box, by cutting it at the box's four sides (Liang and Barsky). */
+static bool segment_meets_box(Point a, Point b, Box box)
+{
+    double from = 0, to = 1;
+    double starts[] = {a.x, a.y}, ways[] = {b.x - a.x, b.y - a.y};
+    double lows[] = {box.x0, box.y0}, highs[] = {box.x1, box.y1};
+    for (int i = 0; i < 2; i++) {
+        if (ways[i] == 0) {
+            if (starts[i] < lows[i] || starts[i] > highs[i])
+                return false;
+            continue;
+        }
+        double enter = (lows[i] - starts[i]) / ways[i], leave = (highs[i] - starts[i]) / ways[i];
+        from = fmax(from, fmin(enter, leave));
+        to = fmin(to, fmax(enter, leave));
+    }
+    return from <= to;
+}
+
+static bool ring_meets_box(const Ring *ring, Box box)
+{
+    Point c = ring->centre;
+    double dx = fmax(fmax(box.x0 - c.x, c.x - box.x1), 0);
+    double dy = fmax(fmax(box.y0 - c.y, c.y - box.y1), 0);
+    if (dx * dx + dy * dy > ring->radius * ring->radius)
+        return false;
+    if (ring->full)
+        return true;
+    /* A box whose furthest corner lies inside meets no line. */
+    double fx = fmax(fabs(box.x0 - c.x), fabs(box.x1 - c.x));
+    double fy = fmax(fabs(box.y0 - c.y), fabs(box.y1 - c.y));
+    return fx * fx + fy * fy >= ring->radius * ring->radius;
+}
+
+bool placement_box_is_free(const Placement *placement, Box box)
+{
+    Box area = placement->area;
+    if (box.x0 < area.x0 || box.y0 < area.y0 || box.x1 > area.x1 || box.y1 > area.y1)
+        return false;
+    box = box_grown(box, CLEARANCE);
+    for (guint i = 0; i < placement->boxes->len; i++) {
+        if (box_meets(box, g_array_index(placement->boxes, Box, i)))
+            return false;
+    }
+    for (guint i = 0; i < placement->rings->len; i++) {
+        if (ring_meets_box(&g_array_index(placement->rings, Ring, i), box))
+            return false;
+    }
+    for (guint i = 0; i < placement->segments->len; i++) {
+        const Segment *segment = &g_array_index(placement->segments, Segment, i);
+        if (box_meets(box, segment->box) && segment_meets_box(segment->from, segment->to, box))
+            return false;
+    }
+    return true;
+}
+
+static double segment_distance(Point a, Point b, Point p)
+{
+    Point d = point_minus(b, a);
+    double length = point_dot(d, d);
+    double t = length > 0 ? point_dot(point_minus(p, a), d) / length : 0;
+    t = fmin(fmax(t, 0), 1);
+    return point_distance(p, point_plus(a, point_times(d, t)));
+}
+
+bool placement_line_is_free(const Placement *placement, Point from, Point to)
+{
+    for (guint i = 0; i < placement->boxes->len; i++) {
+        Box box = box_grown(g_array_index(placement->boxes, Box, i), CLEARANCE);
+        if (segment_meets_box(from, to, box))
+            return false;
+    }
+    for (guint i = 0; i < placement->rings->len; i++) {
+        const Ring *ring = &g_array_index(placement->rings, Ring, i);
+        bool own = fabs(point_distance(from, ring->centre) - ring->radius) < 1e-6;
+        if (ring->full && !own && segment_distance(from, to, ring->centre) < ring->radius)
+            return false;
+    }
+    return true;
+}
+
+/* The eight sides, the ones a reader looks at first leading. */
+static const Point sides[] = {{1, 1}, {-1, 1}, {1, -1}, {-1, -1}, {0, 1}, {0, -1}, {1, 0}, {-1, 0}};
+
+/* The box of a text that stands close on one side of a circle. */
+static Box box_beside(Point centre, double radius, Point side, double width, double height)
+{
+    bool diagonal = side.x != 0 && side.y != 0;
+    double off = (diagonal ? radius * (G_SQRT2 / 2) : radius) + CLEARANCE + (diagonal ? 0.4 : 0.3);
+    Point near = {centre.x + side.x * off, centre.y + side.y * off};
+    double x0 = side.x > 0 ? near.x : side.x < 0 ? near.x - width : near.x - width / 2;
+    double y0 = side.y > 0 ? near.y : side.y < 0 ? near.y - height : near.y - height / 2;
+    return (Box){x0, y0, x0 + width, y0 + height};
+}
+
+static bool place_beside(Placement *placement, Point centre, double radius, double width,
+                         double height, LabelPlace *place)
+{
+    /* Past a centre mark's arms too. */
+    double offs[] = {radius, radius + DIMENSION_OVERSHOOT + 0.2};
+    for (size_t o = 0; o < G_N_ELEMENTS(offs); o++) {
+        for (size_t i = 0; i < G_N_ELEMENTS(sides); i++) {
+            Box box = box_beside(centre, offs[o], sides[i], width, height);
+            if (!placement_box_is_free(placement, box))
+                continue;
+            *place = (LabelPlace){box, false, {0, 0}};
+            placement_add_box(placement, box);
+            return true;
+        }
+    }
+    return false;
+}
+
+#define LEADER_DIRECTIONS 24
+#define LEADER_STEP 3.0
+#define LEADER_STEPS 40
+
+static Box box_at_knee(Point centre, Point knee, double width, double height)
+{
+    double along = DIMENSION_SHOULDER + 1;
+    double x0 = knee.x >= centre.x ? knee.x + along : knee.x - along - width;
+    return (Box){x0, knee.y - height / 2, x0 + width, knee.y + height / 2};
+}
+
+static bool place_at_leader(Placement *placement, Point centre, double radius, double width,
+                            double height, LabelPlace *place)
+{
+    for (int step = 2; step < LEADER_STEPS; step++) {
+        for (int i = 0; i < LEADER_DIRECTIONS; i++) {
+            /* From 45 degrees on, so that leaders are seldom level or upright. */
+            double angle = G_PI / 4 + 2 * G_PI * (i * 7 % LEADER_DIRECTIONS) / LEADER_DIRECTIONS;
+            Point way = {cos(angle), sin(angle)};
+            if (fabs(way.x) < 0.1 || fabs(way.y) < 0.1)
+                continue;
+            Point tip = point_plus(centre, point_times(way, radius));
+            Point knee = point_plus(centre, point_times(way, radius + step * LEADER_STEP));
+            Box box = box_at_knee(centre, knee, width, height);
+            if (!placement_box_is_free(placement, box) ||
+                !placement_line_is_free(placement, tip, knee))
+                continue;
+            Point end = {knee.x >= centre.x ? box.x0 : box.x1, knee.y};
+            if (!placement_line_is_free(placement, knee, end))
+                continue;
+            *place = (LabelPlace){box, true, knee};
+            placement_add_box(placement, box);
+            placement_add_segment(placement, tip, knee);
+            placement_add_segment(placement, knee, end);
+            return true;
+        }
+    }
+    return false;
+}
+
+bool placement_label(Placement *placement, Point centre, double radius, double width, double height,
+                     LabelPlace *place)
+{
+    return place_beside(placement, centre, radius, width, height, place) ||
+           place_at_leader(placement, centre, radius, width, height, place);
+}
+
+bool placement_spread(double *positions, size_t count, double pitch, double low, double high)
+{
+    if (count == 0)
+        return true;
+    if ((double)(count - 1) * pitch > high - low) {
+        for (size_t i = 0; i < count; i++)
+            positions[i] = count == 1 ? (low + high) / 2
+                                      : low + (high - low) * (double)i / (double)(count - 1);
+        return false;
+    }
+    /* With i * pitch taken off, the positions only have to rise: the nearest such row is found by
+     * pooling neighbours that don't and giving each pool its mean (pool adjacent violators). */
+    typedef struct Pool {
+        double sum;
+        size_t size;
+    } Pool;
+    Pool *pools = g_new(Pool, count);
+    size_t pool_count = 0;
+    for (size_t i = 0; i < count; i++) {
+        pools[pool_count++] = (Pool){positions[i] - (double)i * pitch, 1};
+        while (pool_count > 1 &&
+               pools[pool_count - 2].sum / (double)pools[pool_count - 2].size >
+                   pools[pool_count - 1].sum / (double)pools[pool_count - 1].size) {
+            pools[pool_count - 2].sum += pools[pool_count - 1].sum;
+            pools[pool_count - 2].size += pools[pool_count - 1].size;
+            pool_count--;
+        }
+    }
+    double greatest = high - (double)(count - 1) * pitch;
+    size_t i = 0;
+    for (size_t p = 0; p < pool_count; p++) {
+        double mean = pools[p].sum / (double)pools[p].size;
+        mean = fmin(fmax(mean, low), greatest);
+        for (size_t j = 0; j < pools[p].size; j++, i++) {
+            /* A position that needn't move keeps its exact value, so that its line stays straight.
+             */
+            if (pools[p].size > 1 || mean != positions[i] - (double)i * pitch)
+                positions[i] = mean + (double)i * pitch;
+        }
+    }
+    g_free(pools);
+    return true;
+}

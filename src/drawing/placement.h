@@ -1,0 +1,52 @@
+/* placement.h: finds places for texts where they meet no line, no feature and no other text.
+ *
+ * First everything that is in the way is added, then texts are asked for one after the other, each
+ * placed text being in the way of the next. The same questions in the same order get the same
+ * answers. All mm on the sheet.
+ */
+#pragma once
+
+#include "drawing/drawing.h"
+
+typedef struct Placement Placement;
+
+Placement *placement_new(void);
+void placement_free(Placement *placement);
+void placement_clear(Placement *placement);
+
+/* Only places inside `area` are given. */
+void placement_set_area(Placement *placement, Box area);
+
+/* What is in the way. A disc is full, a circle is a line that a text may stand in. */
+void placement_add_segment(Placement *placement, Point from, Point to);
+void placement_add_arc(Placement *placement, Vertex from, Point to);
+void placement_add_circle(Placement *placement, Point centre, double radius);
+void placement_add_disc(Placement *placement, Point centre, double radius);
+/* A box that nothing may stand in, and no leader may cross. */
+void placement_add_box(Placement *placement, Box box);
+/* All strokes of a drawing's marks from `first` on as lines, and its texts as boxes. */
+void placement_add_marks(Placement *placement, const Drawing *drawing, size_t first, size_t count);
+
+/* True when a text of that box meets nothing. */
+bool placement_box_is_free(const Placement *placement, Box box);
+/* True when a leader from `from` to `to` crosses no text and no disc but one that `from` lies on.
+ */
+bool placement_line_is_free(const Placement *placement, Point from, Point to);
+
+/* A label for a round feature. */
+typedef struct LabelPlace {
+    Box box;     /* of the text */
+    bool leader; /* it stands away from the feature, at the end of a leader */
+    Point knee;  /* where the leader turns level; its text follows as dimension_leader has it */
+} LabelPlace;
+
+/* A place for a text of `width` by `height` (from its baseline to its capitals' top) beside the
+ * circle of `radius` about `centre`: close to it on one of eight sides, or else at a leader of
+ * growing length. The place is taken. False when there is none. */
+bool placement_label(Placement *placement, Point centre, double radius, double width, double height,
+                     LabelPlace *place);
+
+/* Moves `count` rising positions as little as can be (sum of squares) so that each lies at least
+ * `pitch` from the next and all lie between `low` and `high`; where they can't, they are spread
+ * evenly over the room there is and false is returned. */
+bool placement_spread(double *positions, size_t count, double pitch, double low, double high);

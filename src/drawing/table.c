@@ -1,0 +1,138 @@
+#include "drawing/table.h"
+
+#include "drawing/paragraph.h"
+
+#include <glib.h>
+
+#define RULED_EVERY 5
+#define PAD 2.0 /* beside a cell's text, mm */
+
+typedef struct Widths {
+    double of[TABLE_COLUMNS_MOST];
+    double whole;
+} Widths;
+
+static const char *cell_text(const Table *table, size_t row, size_t column)
+{
+    const char *text = table->cells[row * table->column_count + column];
+    return text ? text : "";
+}
+
+static Widths find_widths(const Drawing *drawing, const Table *table)
+{
+    Widths widths = {{0}, 0};
+    for (size_t c = 0; c < table->column_count; c++) {
+        double widest = table->columns[c].width;
+        if (widest <= 0) {
+            widest = paragraph_width(drawing, table->columns[c].heading, table->height);
+            for (size_t r = 0; r < table->row_count; r++)
+                widest =
+                    fmax(widest, paragraph_width(drawing, cell_text(table, r, c), table->height));
+            widest += 2 * PAD;
+        }
+        widths.of[c] = widest;
+        widths.whole += widest;
+    }
+    return widths;
+}
+
+static double lines_height(const Table *table, size_t lines)
+{
+    return (double)lines * PARAGRAPH_PITCH * table->height;
+}
+
+static size_t row_lines(const Drawing *drawing, const Table *table, const Widths *widths,
+                        size_t row)
+{
+    size_t lines = 1;
+    for (size_t c = 0; c < table->column_count; c++)
+        lines = MAX(lines, paragraph_lines(drawing, cell_text(table, row, c),
+                                           widths->of[c] - 2 * PAD, table->height));
+    return lines;
+}
+
+static double heading_height(const Drawing *drawing, const Table *table, const Widths *widths)
+{
+    size_t lines = 1;
+    for (size_t c = 0; c < table->column_count; c++)
+        lines = MAX(lines, paragraph_lines(drawing, table->columns[c].heading,
+                                           widths->of[c] - 2 * PAD, table->height));
+    /* A little more air than a row has. */
+    return lines_height(table, lines) + 0.5 * table->height;
+}
+
+double table_width(const Drawing *drawing, const Table *table)
+{
+    return find_widths(drawing, table).whole;
+}
+
+double table_height(const Drawing *drawing, const Table *table, size_t first, size_t count)
+{
+    Widths widths = find_widths(drawing, table);
+    double height = heading_height(drawing, table, &widths);
+    for (size_t r = first; r < first + count; r++)
+        height += lines_height(table, row_lines(drawing, table, &widths, r));
+    return height;
+}
+
+size_t table_fitting(const Drawing *drawing, const Table *table, size_t first, double height)
+{
+    Widths widths = find_widths(drawing, table);
+    double used = heading_height(drawing, table, &widths);
+    size_t r = first;
+    while (r < table->row_count) {
+        used += lines_height(table, row_lines(drawing, table, &widths, r));
+        if (used > height)
+            break;
+        r++;
+    }
+    return r - first;
+}
+
+/* The texts of a heading or row, their line's capitals in the middle of its pitch. */
+static void draw_cells(Drawing *drawing, const Table *table, const Widths *widths, size_t row,
+                       bool heading, Point corner)
+{
+    double drop = (PARAGRAPH_PITCH - 1) / 2 * table->height;
+    double x = corner.x;
+    for (size_t c = 0; c < table->column_count; c++) {
+        const char *text = heading ? table->columns[c].heading : cell_text(table, row, c);
+        paragraph_draw(drawing, (Point){x + PAD, corner.y - drop}, widths->of[c] - 2 * PAD,
+                       table->height, table->columns[c].along, text);
+        x += widths->of[c];
+    }
+}
+
+static void draw_rules(Drawing *drawing, const Widths *widths, size_t columns, Box box)
+{
+    drawing_about(drawing, ROLE_TABLE, 0);
+    double x = box.x0;
+    for (size_t c = 0; c + 1 < columns; c++) {
+        x += widths->of[c];
+        drawing_line(drawing, LINE_TABLE, (Point){x, box.y0}, (Point){x, box.y1});
+    }
+    drawing_box(drawing, LINE_SIGN, box);
+}
+
+Box table_draw(Drawing *drawing, const Table *table, size_t first, size_t count, Point corner)
+{
+    Widths widths = find_widths(drawing, table);
+    double right = corner.x + widths.whole;
+    drawing_about(drawing, ROLE_TABLE, 0);
+    double y = corner.y;
+    draw_cells(drawing, table, &widths, 0, true, (Point){corner.x, y - 0.25 * table->height});
+    y -= heading_height(drawing, table, &widths);
+    drawing_line(drawing, LINE_SIGN, (Point){corner.x, y}, (Point){right, y});
+    for (size_t r = first; r < first + count; r++) {
+        drawing_about(drawing, ROLE_TABLE, table->features ? table->features[r] : 0);
+        draw_cells(drawing, table, &widths, r, false, (Point){corner.x, y});
+        y -= lines_height(table, row_lines(drawing, table, &widths, r));
+        if ((r + 1) % RULED_EVERY == 0 && r + 1 < first + count) {
+            drawing_about(drawing, ROLE_TABLE, 0);
+            drawing_line(drawing, LINE_TABLE, (Point){corner.x, y}, (Point){right, y});
+        }
+    }
+    Box box = {corner.x, y, right, corner.y};
+    draw_rules(drawing, &widths, table->column_count, box);
+    return box;
+}
