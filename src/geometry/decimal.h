@@ -5,9 +5,10 @@
 #include <stddef.h>
 #include <stdint.h>
 
-/* Reads a JSON number (RFC 8259, section 6: no leading zeros, plus sign or spaces) as a whole number
- * of 10^-places. Zeros behind the last place that counts are let through, since nothing is lost.
- * False, leaving `value` alone, when the text is no number, needs more places, or lies outside
+/* Reads a JSON number (RFC 8259, section 6: no leading zeros, plus sign or spaces) as a whole
+ * number of 10^-places. Zeros behind the last place that counts are let through, since nothing is
+ * lost. False, leaving `value` alone, when the text is no number, needs more places, or lies
+ * outside
  * +-greatest. */
 bool decimal_read(const char *text, int places, int64_t greatest, int64_t *value);
 

@@ -1,9 +1,9 @@
 /* outline.h: a closed outline of lines and arcs, with openings; an immutable region of the plane.
  *
  * An arc is its two ends and a sagitta: the signed height of the arc over its chord, positive when
- * the arc goes counter-clockwise, that is, when it bulges to the right of the way from its first end
- * to its second. A sagitta of 0 is a straight line; one larger than half the chord is more than half
- * a circle.
+ * the arc goes counter-clockwise, that is, when it bulges to the right of the way from its first
+ * end to its second. A sagitta of 0 is a straight line; one larger than half the chord is more than
+ * half a circle.
  */
 #pragma once
 
@@ -29,10 +29,10 @@ typedef struct Outline Outline;
 /* Makes an outline from `ring_count` rings; ring i has the vertices from ring_starts[i] up to
  * ring_starts[i + 1]. The first ring is the outside, the rest are openings in it. Rings may come in
  * either direction: the outside is kept counter-clockwise, openings clockwise. Copies what it is
- * given. Returns NULL with a named error on fewer than two vertices in a ring (two only where a side is an
- * arc), a side of no length, a sagitta or coordinate that is NaN or beyond LENGTH_GREATEST, sides
- * that cross or touch other sides than their neighbours at their common end, an opening that does
- * not lie inside, or too many sides. Free with outline_unref. */
+ * given. Returns NULL with a named error on fewer than two vertices in a ring (two only where a
+ * side is an arc), a side of no length, a sagitta or coordinate that is NaN or beyond
+ * LENGTH_GREATEST, sides that cross or touch other sides than their neighbours at their common end,
+ * an opening that does not lie inside, or too many sides. Free with outline_unref. */
 Outline *outline_new(const Vertex *vertices, const size_t *ring_starts, size_t ring_count,
                      Error *error);
 

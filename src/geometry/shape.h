@@ -1,9 +1,9 @@
 /* shape.h: what a hole, a slot, a nest or a cutter covers on a face: a core plus a growth.
  *
- * The core is a point, a segment, a rectangle or an outline; the shape is everything no further from
- * the core than the growth. A hole is a point grown by its radius, an obround a segment grown by
- * half its width, a nest an outline grown by its clearance. Outside distance is then the distance
- * of the cores less both growths, exact.
+ * The core is a point, a segment, a rectangle or an outline; the shape is everything no further
+ * from the core than the growth. A hole is a point grown by its radius, an obround a segment grown
+ * by half its width, a nest an outline grown by its clearance. Outside distance is then the
+ * distance of the cores less both growths, exact.
  */
 #pragma once
 
@@ -18,10 +18,10 @@ typedef enum ShapeCore {
 
 typedef struct Shape {
     ShapeCore core;
-    Pose pose;             /* the core's own coordinates on the face */
-    double growth;         /* mm, 0 or more */
-    double half_length;    /* mm */
-    double half_width;     /* mm */
+    Pose pose;              /* the core's own coordinates on the face */
+    double growth;          /* mm, 0 or more */
+    double half_length;     /* mm */
+    double half_width;      /* mm */
     const Outline *outline; /* CORE_OUTLINE alone; borrowed */
 } Shape;
 
@@ -38,16 +38,21 @@ Shape shape_rectangle(Pose pose, double length, double width, double corner_radi
 /* An outline grown by `growth`; the outline is borrowed. */
 Shape shape_outline(const Outline *outline, Pose pose, double growth);
 
+/* False with a named error when a number is NaN, less than 0 where it may not be, or beyond
+ * LENGTH_GREATEST, or the outline is missing. What passes has an answer to everything below; what
+ * does not gets none that means anything. */
+bool shape_check(const Shape *shape, Error *error);
+
 Box shape_box(const Shape *shape);
 /* True inside or on the border. */
 bool shape_contains(const Shape *shape, Point p);
 
 /* The gap between two shapes that lie outside each other. Where they overlap the distance is
- * negative: exact (how far one must move along the line of the two points) when both cores are apart,
- * else at most -(growths), and no more than a sign that they overlap. Never allocates. */
+ * negative: exact (how far one must move along the line of the two points) when both cores are
+ * apart, else at most -(growths), and no more than a sign that they overlap. Never allocates. */
 void shape_gap(const Shape *a, const Shape *b, Gap *gap);
 
-/* The room between the border of `outer` and a shape `inner` that lies within it: the least distance
- * from inner's border to outer's, negative when inner reaches out of it. Never allocates.
+/* The room between the border of `outer` and a shape `inner` that lies within it: the least
+ * distance from inner's border to outer's, negative when inner reaches out of it. Never allocates.
  * on_a is on outer, on_b on inner. */
 void shape_room(const Shape *outer, const Shape *inner, Gap *gap);
