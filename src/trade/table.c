@@ -25,7 +25,7 @@ const void *table_row(const Table *table, size_t index)
     return table->all ? table->all[index] : built_in(table, index);
 }
 
-static const char *row_name(const void *row)
+const char *table_row_name(const void *row)
 {
     return *(const char *const *)row;
 }
@@ -35,7 +35,7 @@ const void *table_find(const Table *table, const char *name)
     const void *found = NULL;
     for (size_t i = 0; i < table_count(table); i++) {
         const void *row = table_row(table, i);
-        if (strcmp(row_name(row), name) != 0)
+        if (strcmp(table_row_name(row), name) != 0)
             continue;
         if (!is_built_in(table, row))
             return row;
@@ -66,19 +66,19 @@ void table_add(Table *table, void *row)
     table->all_count = count + 1;
 }
 
-static void free_added(const Table *table, const void *row)
+void table_free_row(const Table *table, void *row)
 {
     for (size_t c = 0; c < table->column_count; c++)
         if (table->columns[c].kind == COLUMN_TEXT)
-            g_free(*(char *const *)((const char *)row + table->columns[c].offset));
-    g_free((void *)(uintptr_t)row);
+            g_free(*(char **)(void *)((char *)row + table->columns[c].offset));
+    g_free(row);
 }
 
 void table_clear(Table *table)
 {
     for (size_t i = 0; table->all && i < table->all_count; i++)
         if (!is_built_in(table, table->all[i]))
-            free_added(table, table->all[i]);
+            table_free_row(table, (void *)(uintptr_t)table->all[i]);
     g_free(table->all);
     table->all = NULL;
     table->all_count = 0;
