@@ -15,35 +15,14 @@
 /* mm: the model's own step. */
 #define STEP 1e-6
 
-/* The ring that a side is of. */
-static size_t ring_of(const Outline *outline, size_t side)
-{
-    size_t low = 0, high = outline->ring_count;
-    while (high - low > 1) {
-        size_t middle = low + (high - low) / 2;
-        if (outline->ring_starts[middle] <= side) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    return low;
-}
-
 /* Sides and rings are counted from 1 for the maker; "the outside" is ring 1. */
 static bool wrong_side(const Outline *outline, size_t side, Error *error, const char *what)
 {
-    size_t ring = ring_of(outline, side);
+    size_t ring = outline_ring_of(outline, side);
     char place[64];
     snprintf(place, sizeof place, "rings[%zu].vertices[%zu]", ring,
              side - outline->ring_starts[ring]);
     return error_set(error, ERROR_GEOMETRY, place, "%s", what);
-}
-
-static size_t next_in_ring(const Outline *outline, size_t side)
-{
-    size_t ring = ring_of(outline, side);
-    return side + 1 < outline->ring_starts[ring + 1] ? side + 1 : outline->ring_starts[ring];
 }
 
 static bool vertices_good(const Outline *outline, Error *error)
@@ -221,8 +200,8 @@ static bool look_at(size_t other, void *data)
     }
     const Outline *outline = search->outline;
     const Side *a = &outline->sides[search->side], *b = &outline->sides[other];
-    bool neighbours = next_in_ring(outline, search->side) == other ||
-                      next_in_ring(outline, other) == search->side;
+    bool neighbours = outline_next_side(outline, search->side) == other ||
+                      outline_next_side(outline, other) == search->side;
     if (neighbours) {
         search->found = !neighbours_good(a, b, &search->where);
     } else {
@@ -242,7 +221,8 @@ static bool sides_apart(const Outline *outline, Error *error)
         Box box = box_grown(side_box(&outline->sides[i]), 2 * TOUCH);
         outline_each_side_near(outline, box, look_at, &search);
         if (search.found) {
-            size_t ring = ring_of(outline, i), other = ring_of(outline, search.other);
+            size_t ring = outline_ring_of(outline, i),
+                   other = outline_ring_of(outline, search.other);
             char what[200];
             snprintf(what, sizeof what,
                      "side %zu of ring %zu meets side %zu of ring %zu near (%.3f, %.3f) mm; an "

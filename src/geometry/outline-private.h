@@ -29,6 +29,10 @@ struct Outline {
     Point inside; /* a place in the area, away from the border */
 };
 
+/* The ring that a side is of, and the side that follows it there. */
+size_t outline_ring_of(const Outline *outline, size_t side);
+size_t outline_next_side(const Outline *outline, size_t side);
+
 /* Builds the hierarchy over the sides; `nodes` has room for twice the sides. Returns their number.
  * `rings` has room for ring_count numbers and is scratch. */
 size_t outline_build_tree(Outline *outline, size_t *rings);

@@ -201,6 +201,26 @@ const Vertex *outline_ring(const Outline *outline, size_t ring, size_t *count)
     return outline->vertices + outline->ring_starts[ring];
 }
 
+size_t outline_ring_of(const Outline *outline, size_t side)
+{
+    size_t low = 0, high = outline->ring_count;
+    while (high - low > 1) {
+        size_t middle = low + (high - low) / 2;
+        if (outline->ring_starts[middle] <= side) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    return low;
+}
+
+size_t outline_next_side(const Outline *outline, size_t side)
+{
+    size_t ring = outline_ring_of(outline, side);
+    return side + 1 < outline->ring_starts[ring + 1] ? side + 1 : outline->ring_starts[ring];
+}
+
 Box outline_box(const Outline *outline)
 {
     return outline->box;

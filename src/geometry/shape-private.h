@@ -31,5 +31,8 @@ static inline bool pose_is_identity(Pose pose)
  * square root of `within`; their areas are not looked at. */
 Near shape_core_near(const Shape *a, const Shape *b, double within);
 
+/* shape_room where the outer core is an outline. `outer` has the identity pose. */
+void shape_room_in_outline(const Shape *outer, const Shape *inner, Gap *gap);
+
 /* shape_gap that may stop, and say false, as soon as the gap is known to be more than `limit`. */
 bool shape_gap_within(const Shape *a, const Shape *b, double limit, Gap *gap);

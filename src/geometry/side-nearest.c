@@ -73,6 +73,11 @@ static bool lines_cross(const Side *a, const Side *b, Point *at, double *depth)
     }
     double t = a_a / (a_a - a_b);
     *at = point_plus(a->a, point_times(a->along, t));
+    /* Of two lines along each other the signs are only rounding, and they may lie far apart. */
+    Point q;
+    if (side_nearest_point(b, *at, &q) > TOUCH * TOUCH) {
+        return false;
+    }
     double ends_b = fmin(fabs(b_a), fabs(b_b)) * sqrt(a->per_square);
     double ends_a = fmin(fabs(a_a), fabs(a_b)) * sqrt(b->per_square);
     *depth = fmin(ends_a, ends_b);
