@@ -1,0 +1,45 @@
+/* breaks-through: a recess meant to be blind that comes out of the underside, where the base is. */
+#include "checks/rule.h"
+
+enum { CASE_DEEP, CASE_POINT };
+
+static const RuleCase cases[] = {
+    [CASE_DEEP] = {LEVEL_STOP, VALUE_LENGTH,
+                   "{a} has a depth but comes out of the plate's underside by {over}",
+                   "make it shallower, or say that it goes through"},
+    [CASE_POINT] = {LEVEL_STOP, VALUE_LENGTH,
+                    "the drill's point of {a} comes out of the plate's underside by {over}",
+                    "make it shallower, or say that it goes through"},
+};
+
+/* A hole one of whose steps is said to go through is through on purpose. */
+static bool is_meant(const Record *record)
+{
+    if (record->kind == RECORD_RECESS)
+        return record->recess.through;
+    const List *steps = &record->hole.steps;
+    for (uint32_t i = 0; i < steps->count; i++)
+        if (LIST_AT(steps, Step, i)->through)
+            return true;
+    return false;
+}
+
+static void check(RuleContext *context, const Feature *a, const Feature *b)
+{
+    const Frame *frame = placed_frame(context->placed, a->face);
+    const Record *record = placed_record(context->placed, a->id);
+    double left = frame->depth + a->tip;
+    if (left >= 0 || is_meant(record))
+        return;
+    bool deep = frame->depth + a->bottom <= 0;
+    rule_report(context, deep ? CASE_DEEP : CASE_POINT, a, NULL, left, 0);
+}
+
+const Rule rule_breaks_through = {
+    .slug = "breaks-through",
+    .title = "Out through the bottom",
+    .scope = SCOPE_FEATURE,
+    .kinds = FEATURE_CUT,
+    .cases = cases,
+    .check = check,
+};

@@ -1,0 +1,261 @@
+#include "checks/checker.h"
+
+#include "checks/limits.h"
+
+#include <math.h>
+#include <string.h>
+
+struct Scratch {
+    GArray *marks; /* uint32_t by number: the round that last touched it */
+    uint32_t round;
+    Limits limits;
+    FindingList kept; /* used while findings are sifted */
+};
+
+struct Checker {
+    Limits limits;
+    FindingList findings;
+    Scratch *scratch;
+};
+
+void finding_delta_clear(FindingDelta *delta)
+{
+    finding_list_clear(&delta->removed);
+    finding_list_clear(&delta->added);
+}
+
+Scratch *scratch_new(void)
+{
+    Scratch *scratch = g_new0(Scratch, 1);
+    scratch->marks = g_array_new(FALSE, TRUE, sizeof(uint32_t));
+    return scratch;
+}
+
+void scratch_free(Scratch *scratch)
+{
+    if (!scratch)
+        return;
+    g_array_unref(scratch->marks);
+    finding_list_clear(&scratch->kept);
+    g_free(scratch);
+}
+
+Checker *checker_new(void)
+{
+    Checker *checker = g_new0(Checker, 1);
+    checker->scratch = scratch_new();
+    return checker;
+}
+
+void checker_free(Checker *checker)
+{
+    if (!checker)
+        return;
+    finding_list_clear(&checker->findings);
+    scratch_free(checker->scratch);
+    g_free(checker);
+}
+
+const FindingList *checker_findings(const Checker *checker)
+{
+    return &checker->findings;
+}
+
+const double *checker_limits(const Checker *checker, const Rule *rule)
+{
+    return checker->limits.values[rule_number(rule)];
+}
+
+/* --- what was touched --------------------------------------------------------------------------
+ */
+
+static void mark(Scratch *scratch, FeatureId id)
+{
+    if (id >= scratch->marks->len)
+        g_array_set_size(scratch->marks, id + 1);
+    g_array_index(scratch->marks, uint32_t, id) = scratch->round;
+}
+
+static bool is_marked(const Scratch *scratch, FeatureId id)
+{
+    return id < scratch->marks->len &&
+           g_array_index(scratch->marks, uint32_t, id) == scratch->round;
+}
+
+static void mark_touched(Scratch *scratch, const Placed *placed)
+{
+    uint32_t count;
+    const FeatureId *touched = placed_touched(placed, &count);
+    scratch->round++;
+    for (uint32_t i = 0; i < count; i++)
+        mark(scratch, touched[i]);
+}
+
+/* A finding is out of date when what its rule looked at was touched. */
+static bool is_stale(const Scratch *scratch, const Finding *finding)
+{
+    if (finding->rule->scope == SCOPE_PLATE)
+        return true;
+    for (int i = 0; i < finding->feature_count; i++)
+        if (is_marked(scratch, finding->features[i]))
+            return true;
+    return false;
+}
+
+/* --- examining ---------------------------------------------------------------------------------
+ */
+
+typedef struct Examination {
+    const Placed *placed;
+    const Limits *limits;
+    const Scratch *scratch;
+    FindingList *findings;
+    double reach;
+    const Feature *feature; /* whose neighbours are visited */
+} Examination;
+
+static void run_rule(const Examination *examination, int number, const Feature *a, const Feature *b)
+{
+    RuleContext context = {examination->placed, rule_at(number),
+                           examination->limits->values[number], examination->findings};
+    rule_at(number)->check(&context, a, b);
+}
+
+/* Rules of pairs say which kind comes first; of two that could stand either way, the lower number
+ * does, so that a pair is examined the same way whoever moved. */
+static void run_pair_rules(const Examination *examination, const Feature *a, const Feature *b)
+{
+    const Feature *low = a->id < b->id ? a : b;
+    const Feature *high = low == a ? b : a;
+    for (int r = 0; r < rule_count(); r++) {
+        const Rule *rule = rule_at(r);
+        if (rule->scope != SCOPE_PAIR)
+            continue;
+        if ((rule->kinds & low->kind) && (rule->other_kinds & high->kind))
+            run_rule(examination, r, low, high);
+        else if ((rule->kinds & high->kind) && (rule->other_kinds & low->kind))
+            run_rule(examination, r, high, low);
+    }
+}
+
+static bool visit_neighbour(const Feature *other, void *data)
+{
+    const Examination *examination = data;
+    const Feature *feature = examination->feature;
+    /* Of two touched features the one with the lower number sees to the pair. */
+    if (other->id == feature->id ||
+        (is_marked(examination->scratch, other->id) && other->id < feature->id))
+        return true;
+    run_pair_rules(examination, feature, other);
+    return true;
+}
+
+static Box feature_reach_box(const Feature *feature, double reach)
+{
+    Box box = feature->box;
+    if (feature->has_blank)
+        box = box_union(box, shape_box(&feature->blank));
+    return box_grown(box, reach);
+}
+
+static void examine_feature(Examination *examination, const Feature *feature)
+{
+    for (int r = 0; r < rule_count(); r++) {
+        const Rule *rule = rule_at(r);
+        bool takes = (rule->scope == SCOPE_FEATURE && (rule->kinds & feature->kind)) ||
+                     (rule->scope == SCOPE_STATION && feature->kind == FEATURE_PART);
+        if (takes)
+            run_rule(examination, r, feature, NULL);
+    }
+    examination->feature = feature;
+    placed_each_near(examination->placed, feature->face,
+                     feature_reach_box(feature, examination->reach), visit_neighbour, examination);
+}
+
+static double greatest_reach(const Limits *limits)
+{
+    double reach = 0;
+    for (int r = 0; r < rule_count(); r++)
+        if (rule_at(r)->scope == SCOPE_PAIR && rule_at(r)->reach)
+            reach = fmax(reach, rule_at(r)->reach(limits->values[r]));
+    return reach;
+}
+
+static void mark_accepted(FindingList *findings, const Settings *settings)
+{
+    for (uint32_t a = 0; a < settings->accepted.count; a++) {
+        const AcceptedFinding *accepted = LIST_AT(&settings->accepted, AcceptedFinding, a);
+        for (uint32_t i = 0; i < findings->count; i++) {
+            Finding *finding = &findings->items[i];
+            bool same = g_strcmp0(finding->rule->slug, accepted->rule) == 0 &&
+                        finding->feature_count == accepted->features.count;
+            for (int k = 0; same && k < finding->feature_count; k++)
+                same = finding->features[k] == *LIST_AT(&accepted->features, FeatureId, k);
+            finding->accepted = finding->accepted || same;
+        }
+    }
+}
+
+/* Adds to `findings` what the rules say of all that is marked. */
+static void examine(const Placed *placed, const Limits *limits, const Scratch *scratch,
+                    FindingList *findings)
+{
+    uint32_t count;
+    Examination examination = {placed, limits, scratch, findings, greatest_reach(limits), NULL};
+    const FeatureId *touched = placed_touched(placed, &count);
+    for (uint32_t i = 0; i < count; i++) {
+        const Feature *feature = placed_find(placed, touched[i]);
+        if (feature)
+            examine_feature(&examination, feature);
+    }
+    for (int r = 0; r < rule_count(); r++)
+        if (rule_at(r)->scope == SCOPE_PLATE)
+            run_rule(&examination, r, NULL, NULL);
+    mark_accepted(findings, placed_settings(placed));
+}
+
+void checker_update(Checker *checker, const Placed *placed, FindingDelta *delta)
+{
+    Scratch *scratch = checker->scratch;
+    FindingList *kept = &scratch->kept;
+    if (placed_all_touched(placed))
+        limits_read(&checker->limits, placed_settings(placed));
+    mark_touched(scratch, placed);
+    kept->count = 0;
+    for (uint32_t i = 0; i < checker->findings.count; i++) {
+        const Finding *finding = &checker->findings.items[i];
+        bool stale = placed_all_touched(placed) || is_stale(scratch, finding);
+        if (!stale)
+            *finding_list_add(kept) = *finding;
+        else if (delta)
+            *finding_list_add(&delta->removed) = *finding;
+    }
+    uint32_t before = kept->count;
+    examine(placed, &checker->limits, scratch, kept);
+    for (uint32_t i = before; delta && i < kept->count; i++)
+        *finding_list_add(&delta->added) = kept->items[i];
+    FindingList old = checker->findings;
+    checker->findings = *kept;
+    *kept = old;
+    finding_list_sort(&checker->findings);
+}
+
+void checker_try(const Checker *checker, const Placed *overlay, Scratch *scratch,
+                 FindingDelta *delta)
+{
+    delta->removed.count = 0;
+    delta->added.count = 0;
+    const Limits *limits = &checker->limits;
+    if (placed_all_touched(overlay)) {
+        limits_read(&scratch->limits, placed_settings(overlay));
+        limits = &scratch->limits;
+    }
+    mark_touched(scratch, overlay);
+    for (uint32_t i = 0; i < checker->findings.count; i++) {
+        const Finding *finding = &checker->findings.items[i];
+        if (placed_all_touched(overlay) || is_stale(scratch, finding))
+            *finding_list_add(&delta->removed) = *finding;
+    }
+    examine(overlay, limits, scratch, &delta->added);
+    finding_list_sort(&delta->added);
+}

@@ -1,0 +1,75 @@
+/* edge-distance: metal between a hole or recess and the edge of its face. */
+#include "checks/rule.h"
+
+enum { WALL_ALUMINIUM, WALL_STEEL, CENTRE_CAUTION, CENTRE_STOP };
+
+static const RuleLimit limits[] = {
+    [WALL_ALUMINIUM] = {"wall_aluminium", 2.0, VALUE_LENGTH, "least wall to the edge in aluminium",
+                        "common practice, no source"},
+    [WALL_STEEL] = {"wall_steel", 1.5, VALUE_LENGTH, "least wall to the edge in steel",
+                    "common practice, no source"},
+    [CENTRE_CAUTION] = {"centre_caution", 1.5, VALUE_COUNT,
+                        "diameters from a hole's centre to the edge, to pass without a caution",
+                        "common practice, no source"},
+    [CENTRE_STOP] = {"centre_stop", 1.2, VALUE_COUNT,
+                     "diameters from a hole's centre to the edge, to pass at all",
+                     "common practice; EN 1993-1-8 table 3.3 has the same for structural bolts "
+                     "(from memory)"},
+};
+
+enum { CASE_WALL, CASE_CENTRE_STOP, CASE_CENTRE_CAUTION };
+
+static const RuleCase cases[] = {
+    [CASE_WALL] = {LEVEL_STOP, VALUE_LENGTH,
+                   "{a} leaves {value} of metal to the edge; at least {limit} is needed",
+                   "move it {less} further in"},
+    [CASE_CENTRE_STOP] = {LEVEL_STOP, VALUE_LENGTH,
+                          "the centre of {a} is {value} from the edge; at least {limit} is needed",
+                          "move it {less} further in"},
+    [CASE_CENTRE_CAUTION] = {LEVEL_CAUTION, VALUE_LENGTH,
+                             "the centre of {a} is {value} from the edge; {limit} is good practice",
+                             "move it {less} further in"},
+};
+
+static void report(RuleContext *context, int which, const Feature *a, const Gap *gap, double value,
+                   double limit)
+{
+    Finding *finding = rule_report(context, which, a, NULL, value, limit);
+    rule_report_between(finding, gap->on_b, gap->on_a);
+    Point way = point_minus(gap->on_b, gap->on_a);
+    double length = point_length(way);
+    if (length > 0)
+        rule_offer_move(context, finding, a, point_times(way, (limit - value) / length));
+}
+
+/* A feature that reaches over the edge is outside-plate's business. */
+static void check(RuleContext *context, const Feature *a, const Feature *b)
+{
+    Gap gap;
+    const Frame *frame = placed_frame(context->placed, a->face);
+    shape_room(&frame->extent, &a->shape, &gap);
+    if (gap.distance < 0)
+        return;
+    double wall = rule_limit_by_metal(context, WALL_ALUMINIUM, WALL_STEEL);
+    double diameter = 2 * a->shape.growth, centre = gap.distance + a->shape.growth;
+    bool round = a->kind == FEATURE_HOLE;
+    double stop = context->limits[CENTRE_STOP] * diameter;
+    double caution = context->limits[CENTRE_CAUTION] * diameter;
+    if (gap.distance < wall)
+        report(context, CASE_WALL, a, &gap, gap.distance, wall);
+    else if (round && centre < stop)
+        report(context, CASE_CENTRE_STOP, a, &gap, centre, stop);
+    else if (round && centre < caution)
+        report(context, CASE_CENTRE_CAUTION, a, &gap, centre, caution);
+}
+
+const Rule rule_edge_distance = {
+    .slug = "edge-distance",
+    .title = "Too near the edge",
+    .scope = SCOPE_FEATURE,
+    .kinds = FEATURE_CUT,
+    .cases = cases,
+    .limits = limits,
+    .limit_count = G_N_ELEMENTS(limits),
+    .check = check,
+};

@@ -1,0 +1,38 @@
+/* floor: metal left below a blind recess, down to the plate's underside. */
+#include "checks/rule.h"
+
+enum { FLOOR_ALUMINIUM, FLOOR_STEEL };
+
+static const RuleLimit limits[] = {
+    [FLOOR_ALUMINIUM] = {"floor_aluminium", 2.0, VALUE_LENGTH,
+                         "least metal below a blind recess in aluminium",
+                         "common practice, no source"},
+    [FLOOR_STEEL] = {"floor_steel", 1.5, VALUE_LENGTH, "least metal below a blind recess in steel",
+                     "common practice, no source"},
+};
+
+static const RuleCase cases[] = {
+    {LEVEL_STOP, VALUE_LENGTH, "{a} leaves {value} of metal below it; at least {limit} is needed",
+     "make it {less} shallower, or go right through"},
+};
+
+/* What comes out below is breaks-through's business. */
+static void check(RuleContext *context, const Feature *a, const Feature *b)
+{
+    const Frame *frame = placed_frame(context->placed, a->face);
+    double left = frame->depth + a->tip;
+    double limit = rule_limit_by_metal(context, FLOOR_ALUMINIUM, FLOOR_STEEL);
+    if (!a->through && left >= 0 && left < limit)
+        rule_report(context, 0, a, NULL, left, limit);
+}
+
+const Rule rule_floor = {
+    .slug = "floor",
+    .title = "Thin floor below a recess",
+    .scope = SCOPE_FEATURE,
+    .kinds = FEATURE_CUT,
+    .cases = cases,
+    .limits = limits,
+    .limit_count = G_N_ELEMENTS(limits),
+    .check = check,
+};

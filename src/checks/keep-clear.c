@@ -1,0 +1,26 @@
+/* keep-clear: nothing may enter an area that is kept clear, within its height. */
+#include "checks/rule.h"
+
+static const RuleCase cases[] = {
+    {LEVEL_STOP, VALUE_LENGTH, "{b} enters {a} by {over}", "move it {over} out of the area"},
+};
+
+static void check(RuleContext *context, const Feature *a, const Feature *b)
+{
+    Gap gap;
+    feature_gap(a, b, &gap);
+    if (gap.distance >= 0)
+        return;
+    Finding *finding = rule_report(context, 0, a, b, gap.distance, 0);
+    rule_report_between(finding, gap.on_a, gap.on_b);
+}
+
+const Rule rule_keep_clear = {
+    .slug = "keep-clear",
+    .title = "Into a keep-clear",
+    .scope = SCOPE_PAIR,
+    .kinds = FEATURE_KEEP_CLEAR,
+    .other_kinds = FEATURE_CUT | FEATURE_FITTING | FEATURE_PART,
+    .cases = cases,
+    .check = check,
+};

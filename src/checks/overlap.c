@@ -1,0 +1,33 @@
+/* overlap: two recesses of one face that break into each other. */
+#include "checks/recess-pair.h"
+
+enum { CASE_HOLE, CASE_RECESSES };
+
+static const RuleCase cases[] = {
+    [CASE_HOLE] = {LEVEL_STOP, VALUE_LENGTH, "{a} and {b} break into each other by {over}",
+                   "move them apart, or make them steps of one hole"},
+    [CASE_RECESSES] = {LEVEL_NOTE, VALUE_LENGTH, "{a} and {b} run into each other by {over}",
+                       "fine where it is meant, as a clamp's slot that opens into a nest"},
+};
+
+static void check(RuleContext *context, const Feature *a, const Feature *b)
+{
+    Gap gap;
+    feature_gap(a, b, &gap);
+    if (gap.distance >= 0 || recess_lies_within(a, b))
+        return;
+    bool recesses = a->kind == FEATURE_RECESS && b->kind == FEATURE_RECESS;
+    Finding *finding =
+        rule_report(context, recesses ? CASE_RECESSES : CASE_HOLE, a, b, gap.distance, 0);
+    rule_report_between(finding, gap.on_a, gap.on_b);
+}
+
+const Rule rule_overlap = {
+    .slug = "overlap",
+    .title = "Recesses that break into each other",
+    .scope = SCOPE_PAIR,
+    .kinds = FEATURE_CUT,
+    .other_kinds = FEATURE_CUT,
+    .cases = cases,
+    .check = check,
+};

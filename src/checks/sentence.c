@@ -1,0 +1,194 @@
+#include "checks/sentence.h"
+
+#include "checks/rule.h"
+#include "geometry/angle.h"
+
+#include <math.h>
+#include <string.h>
+
+static const char *const level_names[] = {"stop", "caution", "note"};
+
+const char *finding_level_name(FindingLevel level)
+{
+    return level_names[level];
+}
+
+static const char *recess_word(const Recess *recess)
+{
+    return recess->kind == RECESS_NEST || recess->kind == RECESS_BLANK_NEST ? "nest" : "slot";
+}
+
+static const char *fitting_word(const Fitting *fitting)
+{
+    static const char *const words[] = {"shoulder screw", "dowel", "relieved pin", "hold-down",
+                                        "edge clamp"};
+    return words[fitting->kind];
+}
+
+static const char *record_word(const Record *record)
+{
+    if (record->kind == RECORD_RECESS)
+        return recess_word(&record->recess);
+    if (record->kind == RECORD_FITTING)
+        return fitting_word(&record->fitting);
+    if (record->kind == RECORD_KEEP_CLEAR)
+        return "keep-clear";
+    return record_kind_key(record->kind);
+}
+
+/* A screw or pin without a label of its own is called after the hole it stands in. */
+static const char *hole_label(const Placed *placed, const Record *record)
+{
+    if (record->kind != RECORD_FITTING || !record->fitting.hole)
+        return NULL;
+    const Record *hole = placed_record(placed, record->fitting.hole);
+    return hole ? record_label(hole) : NULL;
+}
+
+void feature_name(const Placed *placed, FeatureId id, char *text, size_t size)
+{
+    const Record *record = placed_record(placed, id);
+    if (!record) {
+        g_snprintf(text, size, "number %u", id);
+        return;
+    }
+    const char *label = record_label(record), *in = hole_label(placed, record);
+    if (label)
+        g_snprintf(text, size, "%s %s", record_word(record), label);
+    else if (in)
+        g_snprintf(text, size, "%s in %s", record_word(record), in);
+    else
+        g_snprintf(text, size, "%s no. %u", record_word(record), id);
+}
+
+static void write_value(double value, ValueKind kind, Unit unit, GString *out)
+{
+    char text[LENGTH_PEOPLE_TEXT];
+    switch (kind) {
+    case VALUE_LENGTH:
+        length_text_with_unit(length_from_mm(value), unit, text);
+        g_string_append(out, text);
+        break;
+    case VALUE_ANGLE:
+        g_string_append(out, g_ascii_formatd(text, sizeof text, "%.3f", value));
+        g_string_append(out, " degrees");
+        break;
+    case VALUE_COUNT:
+        g_string_append_printf(out, "%.0f", value);
+        break;
+    case VALUE_NONE:
+        break;
+    }
+}
+
+typedef struct Filling {
+    const Finding *finding;
+    const Placed *placed;
+    Unit unit;
+} Filling;
+
+static void fill(const Filling *filling, const char *word, size_t length, GString *out)
+{
+    const Finding *finding = filling->finding;
+    ValueKind kind = finding->rule->cases[finding->which].kind;
+    char name[160];
+    if (length == 1 && (*word == 'a' || *word == 'b')) {
+        feature_name(filling->placed, finding->features[*word - 'a'], name, sizeof name);
+        g_string_append(out, name);
+    } else if (length == 5 && memcmp(word, "value", 5) == 0) {
+        write_value(finding->value, kind, filling->unit, out);
+    } else if (length == 5 && memcmp(word, "limit", 5) == 0) {
+        write_value(finding->limit, kind, filling->unit, out);
+    } else if (length == 4 && (memcmp(word, "less", 4) == 0 || memcmp(word, "more", 4) == 0)) {
+        write_value(fabs(finding->limit - finding->value), kind, filling->unit, out);
+    } else if (length == 4 && memcmp(word, "over", 4) == 0) {
+        write_value(-finding->value, kind, filling->unit, out);
+    }
+}
+
+static void expand(const Filling *filling, const char *sentence, char *text)
+{
+    GString *out = g_string_sized_new(200);
+    for (const char *p = sentence; *p; p++) {
+        const char *end = *p == '{' ? strchr(p, '}') : NULL;
+        if (end) {
+            fill(filling, p + 1, (size_t)(end - p - 1), out);
+            p = end;
+        } else {
+            g_string_append_c(out, *p);
+        }
+    }
+    /* A sentence that begins with a feature's name begins with a capital. */
+    if (out->len)
+        out->str[0] = g_ascii_toupper(out->str[0]);
+    g_strlcpy(text, out->str, SENTENCE_TEXT);
+    g_string_free(out, TRUE);
+}
+
+void finding_message(const Finding *finding, const Placed *placed, Unit unit, char *text)
+{
+    Filling filling = {finding, placed, unit};
+    expand(&filling, finding->rule->cases[finding->which].message, text);
+}
+
+void finding_remedy(const Finding *finding, const Placed *placed, Unit unit, char *text)
+{
+    Filling filling = {finding, placed, unit};
+    const char *remedy = finding->rule->cases[finding->which].remedy;
+    expand(&filling, remedy ? remedy : "", text);
+}
+
+/* Figures in JSON are rounded to the nanometre, or to as many places of any other kind: beyond that
+ * they say nothing. */
+static json_object *figure_json(double value, ValueKind kind)
+{
+    char text[LENGTH_TEXT];
+    if (kind == VALUE_NONE || !isfinite(value))
+        return NULL;
+    millionths_write(llround(value * 1e6), text);
+    return json_object_new_double_s(value, text);
+}
+
+static json_object *place_json(Point at)
+{
+    json_object *place = json_object_new_array();
+    json_object_array_add(place, figure_json(at.x, VALUE_LENGTH));
+    json_object_array_add(place, figure_json(at.y, VALUE_LENGTH));
+    return place;
+}
+
+static json_object *name_json(const Placed *placed, FeatureId id)
+{
+    const Record *record = id ? placed_record(placed, id) : NULL;
+    if (!record)
+        return NULL;
+    const char *name =
+        record->kind == RECORD_OPERATION ? record->operation.name : record_label(record);
+    return name ? json_object_new_string(name) : NULL;
+}
+
+json_object *finding_json(const Finding *finding, const Placed *placed)
+{
+    char text[SENTENCE_TEXT];
+    ValueKind kind = finding->rule->cases[finding->which].kind;
+    json_object *json = json_object_new_object();
+    json_object_object_add(json, "rule", json_object_new_string(finding->rule->slug));
+    json_object_object_add(json, "level",
+                           json_object_new_string(finding_level_name(finding->level)));
+    json_object_object_add(json, "face", name_json(placed, finding->face));
+    json_object_object_add(json, "operation", name_json(placed, finding->operation));
+    json_object_object_add(json, "at", place_json(finding->at));
+    json_object *features = json_object_new_array();
+    for (int i = 0; i < finding->feature_count; i++)
+        json_object_array_add(features, json_object_new_int64(finding->features[i]));
+    json_object_object_add(json, "features", features);
+    json_object_object_add(json, "value", figure_json(finding->value, kind));
+    json_object_object_add(json, "limit", figure_json(finding->limit, kind));
+    finding_message(finding, placed, UNIT_MM, text);
+    json_object_object_add(json, "message", json_object_new_string(text));
+    finding_remedy(finding, placed, UNIT_MM, text);
+    json_object_object_add(json, "remedy", *text ? json_object_new_string(text) : NULL);
+    if (finding->accepted)
+        json_object_object_add(json, "accepted", json_object_new_boolean(1));
+    return json;
+}

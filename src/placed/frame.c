@@ -1,0 +1,73 @@
+#include "placed/frame.h"
+
+static Space space_sum(Space origin, Space a, double ka, Space b, double kb)
+{
+    return (Space){origin.x + ka * a.x + kb * b.x, origin.y + ka * a.y + kb * b.y,
+                   origin.z + ka * a.z + kb * b.z};
+}
+
+static double space_dot(Space a, Space b)
+{
+    return a.x * b.x + a.y * b.y + a.z * b.z;
+}
+
+static Shape rectangle_from_corner(double length, double width)
+{
+    return shape_rectangle((Pose){length / 2, width / 2, 1, 0, false}, length, width, 0);
+}
+
+static Frame top_frame(const Stock *stock)
+{
+    return (Frame){
+        .face = ID_TOP,
+        .along = {1, 0, 0},
+        .up = {0, 1, 0},
+        .normal = {0, 0, 1},
+        .extent = rectangle_from_corner(length_to_mm(stock->length), length_to_mm(stock->width)),
+        .depth = length_to_mm(stock->thickness),
+    };
+}
+
+/* The face falls away to the left of the break line; its own Y points back up the slope, so the
+ * face's area has negative Y from the break line down. */
+static Frame inclined_frame(const Record *record, const Stock *stock)
+{
+    const Face *face = &record->face;
+    double dx = length_to_mm(face->to.x - face->from.x);
+    double dy = length_to_mm(face->to.y - face->from.y);
+    double length = sqrt(dx * dx + dy * dy);
+    double extent = length_to_mm(face->extent);
+    double cosine, sine;
+    angle_cos_sin(face->angle, &cosine, &sine);
+    Space along = {dx / length, dy / length, 0};
+    Space left = {-along.y, along.x, 0};
+    Frame frame = {
+        .face = record->id,
+        .origin = {length_to_mm(face->from.x), length_to_mm(face->from.y), 0},
+        .along = {-along.x, -along.y, 0},
+        .up = {-left.x * cosine, -left.y * cosine, sine},
+        .normal = {left.x * sine, left.y * sine, cosine},
+        .extent = shape_rectangle((Pose){-length / 2, -extent / 2, 1, 0, false}, length, extent, 0),
+        .depth = length_to_mm(stock->thickness) * cosine,
+    };
+    return frame;
+}
+
+Frame frame_of(const Stock *stock, const Record *face)
+{
+    return face->face.kind == FACE_INCLINED ? inclined_frame(face, stock) : top_frame(stock);
+}
+
+Space frame_to_space(const Frame *frame, Point p, double height)
+{
+    Space on_face = space_sum(frame->origin, frame->along, p.x, frame->up, p.y);
+    return space_sum(on_face, frame->normal, height, frame->normal, 0);
+}
+
+Point frame_from_space(const Frame *frame, Space p, double *height)
+{
+    Space d = {p.x - frame->origin.x, p.y - frame->origin.y, p.z - frame->origin.z};
+    if (height)
+        *height = space_dot(d, frame->normal);
+    return (Point){space_dot(d, frame->along), space_dot(d, frame->up)};
+}

@@ -1,0 +1,53 @@
+/* placed.h: the plate worked out in space, once, for checks, drawing, hit-testing and refit.
+ *
+ * A Placed either stands for a plate or lies over another one: an overlay holds the features that
+ * an edit not yet carried out would change, and lets all else show through. */
+#pragma once
+
+#include "geometry/index.h"
+#include "placed/feature.h"
+#include "placed/frame.h"
+
+typedef struct Placed Placed;
+
+/* Works out the whole plate. Keeps no reference to it. Free with placed_free. */
+Placed *placed_new(const Plate *plate);
+/* An overlay with nothing on it yet; `under` must outlive it. */
+Placed *placed_overlay_new(const Placed *under);
+void placed_free(Placed *placed);
+
+/* Brings it up to date with a plate that the changes have been made to. */
+void placed_update(Placed *placed, const Plate *plate, const ChangeSet *changes);
+/* Makes an overlay show what `edit` would do to the plate that lies under it; forgets what it
+ * showed before. Doesn't allocate once it has done the same edit's records before. */
+void placed_overlay_show(Placed *overlay, const Plate *plate, const Edit *edit);
+
+/* The features that the last update or show reached: those named, all that stand on them, and the
+ * stations that these stand on or stood on; each once, rising; those that are gone included. */
+const FeatureId *placed_touched(const Placed *placed, uint32_t *count);
+/* True when the last update changed the stock or a face, so that everything was touched. */
+bool placed_all_touched(const Placed *placed);
+
+/* NULL when there is none. Owned by the placed. */
+const Feature *placed_find(const Placed *placed, FeatureId id);
+/* The record as the plate, or the overlay's edit, has it. Good until the next update. */
+const Record *placed_record(const Placed *placed, FeatureId id);
+const Settings *placed_settings(const Placed *placed);
+/* The first base that the plate carries, or ID_NONE. */
+FeatureId placed_base(const Placed *placed);
+/* NULL for a number that is no face's. */
+const Frame *placed_frame(const Placed *placed, FeatureId face);
+uint32_t placed_frame_count(const Placed *placed);
+const Frame *placed_frame_at(const Placed *placed, uint32_t i);
+/* The outline of a part by the part's number; borrowed. */
+const Outline *placed_outline(const Placed *placed, FeatureId part);
+
+/* Visits each feature, or each one on `face` whose box meets `box`; never in a promised order.
+ * Stops when `visit` returns false. */
+typedef bool (*FeatureVisit)(const Feature *feature, void *data);
+void placed_each(const Placed *placed, FeatureVisit visit, void *data);
+void placed_each_near(const Placed *placed, FeatureId face, Box box, FeatureVisit visit,
+                      void *data);
+/* Visits the features that stand on `id`: a station's holes, recesses and fittings, and the part
+ * itself; a hole's fittings. */
+void placed_each_on(const Placed *placed, FeatureId id, FeatureVisit visit, void *data);

@@ -1,0 +1,266 @@
+#include "plate/journal.h"
+
+#include "plate/json-strict.h"
+#include "plate/plate-file.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <string.h>
+#include <sys/file.h>
+#include <unistd.h>
+
+#define JOURNAL_FORMAT "pinplate-journal"
+#define JOURNAL_BYTES_MOST ((size_t)512 << 20)
+#define SUFFIX ".journal"
+#define FLAT (JSON_C_TO_STRING_PLAIN | JSON_C_TO_STRING_NOSLASHESCAPE)
+
+struct Journal {
+    int file;
+    char *name;
+};
+
+char *journal_folder(void)
+{
+    return g_build_filename(g_get_user_state_dir(), "pinplate", "journals", NULL);
+}
+
+static char *name_for(const char *folder, const char *path)
+{
+    char *unique =
+        path ? g_strdup(path)
+             : g_strdup_printf("unsaved %d %" G_GINT64_FORMAT, (int)getpid(), g_get_real_time());
+    char *hash = g_compute_checksum_for_string(G_CHECKSUM_SHA256, unique, -1);
+    hash[32] = 0;
+    char *base = g_strconcat(hash, SUFFIX, NULL);
+    char *name = g_build_filename(folder, base, NULL);
+    g_free(base);
+    g_free(hash);
+    g_free(unique);
+    return name;
+}
+
+static bool write_line(int file, json_object *json)
+{
+    size_t length;
+    const char *text = json_object_to_json_string_length(json, FLAT, &length);
+    GString *line = g_string_new_len(text, (gssize)length);
+    g_string_append_c(line, '\n');
+    size_t done = 0;
+    while (done < line->len) {
+        ssize_t written = write(file, line->str + done, line->len - done);
+        if (written < 0 && errno == EINTR)
+            continue;
+        if (written <= 0)
+            break;
+        done += (size_t)written;
+    }
+    bool whole = done == line->len && fdatasync(file) == 0;
+    g_string_free(line, TRUE);
+    json_object_put(json);
+    return whole;
+}
+
+static json_object *head_json(const char *path, const Plate *plate)
+{
+    size_t size;
+    char *text = plate_text(plate, &size);
+    json_object *json = json_object_new_object();
+    json_object_object_add(json, "format", json_object_new_string(JOURNAL_FORMAT));
+    json_object_object_add(json, "version", json_object_new_int(FILE_VERSION));
+    if (path)
+        json_object_object_add(json, "path", json_object_new_string(path));
+    json_object_object_add(json, "plate", json_object_new_string_len(text, (int)size));
+    g_free(text);
+    return json;
+}
+
+static json_object *edit_json(const Edit *edit)
+{
+    json_object *json = json_object_new_object();
+    json_object *changes = json_object_new_array();
+    for (uint32_t i = 0; i < edit->count; i++) {
+        json_object *change = json_object_new_object();
+        const RecordChange *one = &edit->changes[i];
+        json_object_object_add(change, "id", json_object_new_int64(one->id));
+        json_object_object_add(change, "after", one->after ? record_write(one->after, true) : NULL);
+        json_object_array_add(changes, change);
+    }
+    if (edit->name)
+        json_object_object_add(json, "name", json_object_new_string(edit->name));
+    json_object_object_add(json, "edit", changes);
+    return json;
+}
+
+Journal *journal_begin(const char *folder, const char *path, const Plate *plate, Error *error)
+{
+    Journal *journal = g_new0(Journal, 1);
+    journal->name = name_for(folder, path);
+    g_mkdir_with_parents(folder, 0700);
+    journal->file = open(journal->name, O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
+    bool held = journal->file >= 0 && flock(journal->file, LOCK_EX | LOCK_NB) == 0;
+    if (held && ftruncate(journal->file, 0) == 0 &&
+        write_line(journal->file, head_json(path, plate)))
+        return journal;
+    error_set(error, ERROR_FILE, NULL, "the recovery journal can't be written: %s; save often",
+              g_strerror(errno));
+    error_set_file(error, journal->name);
+    journal_leave(journal);
+    return NULL;
+}
+
+bool journal_add(Journal *journal, const Edit *edit, Error *error)
+{
+    if (write_line(journal->file, edit_json(edit)))
+        return true;
+    error_set(error, ERROR_FILE, NULL, "the recovery journal can't be written: %s; save soon",
+              g_strerror(errno));
+    error_set_file(error, journal->name);
+    return false;
+}
+
+void journal_leave(Journal *journal)
+{
+    if (!journal)
+        return;
+    if (journal->file >= 0)
+        close(journal->file);
+    g_free(journal->name);
+    g_free(journal);
+}
+
+void journal_end(Journal *journal)
+{
+    if (journal)
+        unlink(journal->name);
+    journal_leave(journal);
+}
+
+void journal_found_clear(JournalFound *found)
+{
+    g_free(found->file);
+    g_free(found->path);
+}
+
+/* One line of the file as JSON; NULL at the end or at a line that is cut off or spoilt. */
+static json_object *next_line(const char **at, const char *end)
+{
+    const char *stop = memchr(*at, '\n', (size_t)(end - *at));
+    if (!stop)
+        return NULL;
+    json_object *json = json_strict_parse(*at, (size_t)(stop - *at), NULL);
+    *at = stop + 1;
+    return json;
+}
+
+static bool is_held(const char *name)
+{
+    int file = open(name, O_RDONLY | O_CLOEXEC);
+    bool held = file >= 0 && flock(file, LOCK_EX | LOCK_NB) != 0;
+    if (file >= 0)
+        close(file);
+    return held;
+}
+
+static bool look_at(const char *name, JournalFound *found)
+{
+    size_t size;
+    char *bytes = read_bytes(name, JOURNAL_BYTES_MOST, &size, NULL, NULL);
+    const char *at = bytes, *end = bytes ? bytes + size : NULL;
+    json_object *head = bytes ? next_line(&at, end) : NULL;
+    json_object *path;
+    bool good = json_object_is_type(head, json_type_object);
+    *found = (JournalFound){NULL, NULL, 0};
+    if (good) {
+        found->file = g_strdup(name);
+        if (json_object_object_get_ex(head, "path", &path))
+            found->path = g_strdup(json_object_get_string(path));
+        for (json_object *line; (line = next_line(&at, end)); json_object_put(line))
+            found->edits++;
+    }
+    json_object_put(head);
+    g_free(bytes);
+    return good;
+}
+
+GArray *journal_find(const char *folder)
+{
+    GArray *all = g_array_new(FALSE, FALSE, sizeof(JournalFound));
+    GDir *dir = g_dir_open(folder, 0, NULL);
+    g_array_set_clear_func(all, (GDestroyNotify)(void (*)(void))journal_found_clear);
+    for (const char *base; dir && (base = g_dir_read_name(dir));) {
+        char *name = g_build_filename(folder, base, NULL);
+        JournalFound found;
+        if (g_str_has_suffix(base, SUFFIX) && !is_held(name) && look_at(name, &found)) {
+            if (found.edits > 0)
+                g_array_append_val(all, found);
+            else
+                journal_found_clear(&found);
+        }
+        g_free(name);
+    }
+    if (dir)
+        g_dir_close(dir);
+    return all;
+}
+
+static bool add_change(Plate *plate, json_object *json, Edit *edit, Error *error)
+{
+    json_object *id, *after;
+    if (!json_object_is_type(json, json_type_object) ||
+        !json_object_object_get_ex(json, "id", &id) || !json_object_is_type(id, json_type_int))
+        return error_set(error, ERROR_FORMAT, NULL, "a change without a number");
+    Record *record = NULL;
+    if (json_object_object_get_ex(json, "after", &after) && after &&
+        !(record = record_read(after, -1, error)))
+        return false;
+    FeatureId number = record ? record->id : (FeatureId)json_object_get_int64(id);
+    const Record *before = plate_find(plate, number);
+    if (!record && !before)
+        return error_set(error, ERROR_FORMAT, NULL, "a change of nothing");
+    edit_add(edit, record_ref(before), record);
+    return true;
+}
+
+static bool redo_line(Plate *plate, json_object *line, Error *error)
+{
+    json_object *changes;
+    Edit edit = EDIT_EMPTY;
+    bool good = json_object_is_type(line, json_type_object) &&
+                json_object_object_get_ex(line, "edit", &changes) &&
+                json_object_is_type(changes, json_type_array);
+    for (size_t i = 0; good && i < json_object_array_length(changes); i++)
+        good = add_change(plate, json_object_array_get_idx(changes, i), &edit, error);
+    good = good && plate_apply(plate, &edit, NULL, NULL, error);
+    edit_clear(&edit);
+    return good;
+}
+
+Plate *journal_recover(const char *file, Error *error)
+{
+    size_t size;
+    char *bytes = read_bytes(file, JOURNAL_BYTES_MOST, &size, NULL, error);
+    if (!bytes)
+        return NULL;
+    const char *at = bytes, *end = bytes + size;
+    json_object *head = next_line(&at, end), *text = NULL;
+    Plate *plate = NULL;
+    if (json_object_is_type(head, json_type_object) &&
+        json_object_object_get_ex(head, "plate", &text) &&
+        json_object_is_type(text, json_type_string))
+        plate = plate_parse(json_object_get_string(text), (size_t)json_object_get_string_len(text),
+                            error);
+    else
+        error_set(error, ERROR_FORMAT, NULL, "this is no recovery journal");
+    bool on = true;
+    for (json_object *line; plate && on && (line = next_line(&at, end)); json_object_put(line))
+        on = redo_line(plate, line, NULL);
+    json_object_put(head);
+    g_free(bytes);
+    error_set_file(error, file);
+    return plate;
+}
+
+void journal_discard(const char *file)
+{
+    unlink(file);
+}

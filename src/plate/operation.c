@@ -1,0 +1,48 @@
+#include "plate/operation.h"
+
+#include "plate/record.h"
+
+static const char *const kinds[] = {"making", "running", NULL};
+static const char *const wheres[] = {"outline-outside", "outline-inside", "bevel", "holes", NULL};
+
+#define MAY_BE(key_, member)                                                           \
+    {                                                                                  \
+        .key = key_, FIELD_LENGTH, offsetof(Pass, member), .greatest = LENGTH_GREATEST \
+    }
+
+static const Field pass_fields[] = {
+    {.key = "name", FIELD_TEXT, offsetof(Pass, name)},
+    {.key = "where", FIELD_CHOICE, offsetof(Pass, where), .choices = wheres, .needed = true},
+    MAY_BE("cutter_diameter", cutter_diameter),
+    MAY_BE("flute_length", flute_length),
+    MAY_BE("corner_radius", corner_radius),
+    MAY_BE("holder_diameter", holder_diameter),
+    MAY_BE("gauge_length", gauge_length),
+    MAY_BE("depth_below", depth_below),
+    MAY_BE("stock_left", stock_left),
+    {.key = "", FIELD_UNKNOWN, offsetof(Pass, unknown)},
+};
+static const Schema pass_schema = {"pass", sizeof(Pass), pass_fields, G_N_ELEMENTS(pass_fields)};
+
+static const Field operation_fields[] = {
+    {.key = "name", FIELD_TEXT, offsetof(Operation, name), .needed = true},
+    {.key = "kind", FIELD_CHOICE, offsetof(Operation, kind), .choices = kinds, .needed = true},
+    {.key = "order", FIELD_COUNT, offsetof(Operation, order)},
+    {.key = "face",
+     FIELD_REFERENCE,
+     offsetof(Operation, face),
+     .refers_to = REFERS_TO(RECORD_FACE)},
+    {.key = "stations",
+     FIELD_REFERENCES,
+     offsetof(Operation, stations),
+     .refers_to = REFERS_TO(RECORD_STATION)},
+    {.key = "fitted",
+     FIELD_REFERENCES,
+     offsetof(Operation, fitted),
+     .refers_to = REFERS_TO(RECORD_FITTING)},
+    {.key = "passes", FIELD_LIST, offsetof(Operation, passes), .of = &pass_schema},
+    {.key = "note", FIELD_TEXT, offsetof(Operation, note)},
+    {.key = "", FIELD_UNKNOWN, offsetof(Operation, unknown)},
+};
+const Schema operation_schema = {"operation", sizeof(Operation), operation_fields,
+                                 G_N_ELEMENTS(operation_fields)};

@@ -1,0 +1,44 @@
+/* operation.h: one setting at the machine: which face, which hardware, which passes. */
+#pragma once
+
+#include "plate/schema.h"
+
+typedef enum OperationKind {
+    OPERATION_MAKING, /* makes the plate */
+    OPERATION_RUNNING /* runs parts on it */
+} OperationKind;
+
+typedef enum PassWhere {
+    PASS_OUTLINE_OUTSIDE,
+    PASS_OUTLINE_INSIDE,
+    PASS_BEVEL,
+    PASS_HOLES
+} PassWhere;
+
+/* One cutter going round an outline, along a bevel or down holes. */
+typedef struct Pass {
+    char *name;
+    int where; /* PassWhere */
+    Length cutter_diameter;
+    Length flute_length;
+    Length corner_radius; /* half the diameter: a ball */
+    Length holder_diameter;
+    Length gauge_length; /* from the holder's end to the cutter's tip */
+    Length depth_below;  /* below the part's underside */
+    Length stock_left;
+    char *unknown;
+} Pass;
+
+typedef struct Operation {
+    char *name;
+    int kind;      /* OperationKind */
+    int32_t order; /* first to last within its kind */
+    FeatureId face;
+    List stations; /* FeatureId: those that run here */
+    List fitted;   /* FeatureId: the hardware that is on the plate meanwhile */
+    List passes;   /* Pass */
+    char *note;
+    char *unknown;
+} Operation;
+
+extern const Schema operation_schema;

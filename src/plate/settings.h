@@ -1,0 +1,73 @@
+/* settings.h: what a plate says of itself as a whole: stock, datum, unit, names, limits. */
+#pragma once
+
+#include "plate/schema.h"
+
+typedef enum PlateUnit { PLATE_INCH, PLATE_MM } PlateUnit;
+/* Third angle puts the plan above the front elevation, first angle below it (ISO 5456-2). */
+typedef enum Projection { PROJECTION_THIRD, PROJECTION_FIRST } Projection;
+/* Which standard the sheet's dimensions follow. */
+typedef enum SheetStandard { SHEET_STANDARD_ISO, SHEET_STANDARD_ASME } SheetStandard;
+typedef enum DatumKind { DATUM_CORNER, DATUM_HOLE, DATUM_POINT } DatumKind;
+/* The stock's corner that is the datum, seen from above. */
+typedef enum DatumCorner {
+    CORNER_FRONT_LEFT,
+    CORNER_FRONT_RIGHT,
+    CORNER_BACK_RIGHT,
+    CORNER_BACK_LEFT
+} DatumCorner;
+/* Limits of wall thickness differ between the two. */
+typedef enum MetalKind { METAL_ALUMINIUM, METAL_STEEL } MetalKind;
+
+/* The bar or plate before anything is cut: a block with its front left corner at the origin. */
+typedef struct Stock {
+    Length length;    /* along X, left to right */
+    Length width;     /* along Y, front to back */
+    Length thickness; /* along Z */
+    int metal;        /* MetalKind */
+    char *material;   /* by its standard designation */
+} Stock;
+
+typedef struct Datum {
+    int kind;   /* DatumKind */
+    int corner; /* DatumCorner, for DATUM_CORNER */
+    FeatureId hole;
+    Place at; /* for DATUM_POINT */
+} Datum;
+
+/* A rule's limit that this plate changes. */
+typedef struct ChangedLimit {
+    char *rule;
+    char *limit;   /* which of the rule's limits */
+    int64_t value; /* millionths: of mm where it is a length */
+    char *unknown;
+} ChangedLimit;
+
+/* A finding that the maker has looked at and lets stand. */
+typedef struct AcceptedFinding {
+    char *rule;
+    List features; /* FeatureId, in rising order */
+    char *reason;
+    char *date; /* as typed or given, year-month-day */
+    char *unknown;
+} AcceptedFinding;
+
+typedef struct Settings {
+    char *name;
+    char *number;
+    char *revision;
+    char *shop;  /* the legal owner's field of the title block */
+    char *drawn; /* who drew it */
+    char *date;  /* of issue; empty stays empty on the prints */
+    char *note;
+    int unit;       /* PlateUnit */
+    int projection; /* Projection */
+    int standard;   /* SheetStandard */
+    Stock stock;
+    Datum datum;
+    List limits;   /* ChangedLimit */
+    List accepted; /* AcceptedFinding */
+    char *unknown;
+} Settings;
+
+extern const Schema settings_schema;
