@@ -145,15 +145,21 @@ Box dimension_leader_box(const Drawing *drawing, Point tip, Point knee, double h
     return drawing_text_box(drawing, at, style, text);
 }
 
-Box dimension_leader(Drawing *drawing, Point tip, Point knee, double height, const char *text)
+Box dimension_leader_to_area(Drawing *drawing, Point tip, Point knee, double height,
+                             const char *text)
 {
     TextStyle style;
     Point at = leader_text(tip, knee, height, &style);
     double shoulder = knee.x >= tip.x ? DIMENSION_SHOULDER : -DIMENSION_SHOULDER;
     Vertex path[] = {{tip.x, tip.y, 0}, {knee.x, knee.y, 0}, {knee.x + shoulder, knee.y, 0}};
     drawing_path(drawing, LINE_DIMENSION, path, 3, false);
-    dimension_arrow(drawing, tip, point_minus(tip, knee));
     return drawing_text(drawing, at, style, text);
+}
+
+Box dimension_leader(Drawing *drawing, Point tip, Point knee, double height, const char *text)
+{
+    dimension_arrow(drawing, tip, point_minus(tip, knee));
+    return dimension_leader_to_area(drawing, tip, knee, height, text);
 }
 
 void dimension_centre_mark(Drawing *drawing, Point centre, double radius)

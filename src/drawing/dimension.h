@@ -64,6 +64,9 @@ Box dimension_ordinate(Drawing *drawing, const OrdinateRow *row, const Ordinate 
 /* A leader from `tip` over `knee` to a level shoulder, and the text behind it. The shoulder goes
  * right when the knee lies right of the tip. Returns the text's box. */
 Box dimension_leader(Drawing *drawing, Point tip, Point knee, double height, const char *text);
+/* The same without an arrowhead, for a leader that ends inside an area. */
+Box dimension_leader_to_area(Drawing *drawing, Point tip, Point knee, double height,
+                             const char *text);
 /* Where dimension_leader would put that box. */
 Box dimension_leader_box(const Drawing *drawing, Point tip, Point knee, double height,
                          const char *text);

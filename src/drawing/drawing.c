@@ -25,7 +25,7 @@ void drawing_free(Drawing *drawing)
 void drawing_clear(Drawing *drawing)
 {
     drawing->sheet_count = drawing->mark_count = drawing->vertex_count = drawing->text_count = 0;
-    drawing->unknown_count = 0;
+    drawing->unknown_count = drawing->unplaced_count = 0;
     drawing->first_unknown = 0;
     drawing_about(drawing, ROLE_FURNITURE, 0);
 }
@@ -114,26 +114,53 @@ static Box path_box(const Vertex *vertices, size_t count, bool closed)
     return box;
 }
 
+void drawing_path_begin(Drawing *drawing, LineKind line)
+{
+    drawing->path_start = drawing->vertex_count;
+    drawing->path_line = line;
+}
+
+void drawing_path_add(Drawing *drawing, Vertex vertex)
+{
+    drawing->vertices = with_room(drawing->vertices, sizeof(Vertex), drawing->vertex_count, 1,
+                                  &drawing->vertex_room);
+    drawing->vertices[drawing->vertex_count++] = vertex;
+}
+
+/* Makes the vertices since drawing_path_begin a mark. */
+static void end_path(Drawing *drawing, MarkKind kind, bool closed)
+{
+    size_t count = drawing->vertex_count - drawing->path_start;
+    const Vertex *vertices = drawing->vertices + drawing->path_start;
+    Mark *mark = count > 0 ? add_mark(drawing, kind) : NULL;
+    if (!mark)
+        return;
+    mark->line = drawing->path_line;
+    mark->closed = closed;
+    mark->first = (uint32_t)drawing->path_start;
+    mark->count = (uint32_t)count;
+    mark->box = path_box(vertices, count, closed);
+    if (kind == MARK_STROKE && count == 2 && !closed && vertices[0].sagitta == 0)
+        mark->phase = line_kind_phase(
+            mark->line, hypot(vertices[1].x - vertices[0].x, vertices[1].y - vertices[0].y));
+}
+
+void drawing_path_end(Drawing *drawing, bool closed)
+{
+    if (drawing->vertex_count - drawing->path_start < 2)
+        drawing->vertex_count = drawing->path_start;
+    end_path(drawing, MARK_STROKE, closed);
+}
+
 static void add_path(Drawing *drawing, MarkKind kind, LineKind line, const Vertex *vertices,
                      size_t count, bool closed)
 {
-    if (count == 0)
-        return;
-    Mark *mark = add_mark(drawing, kind);
-    if (!mark)
-        return;
+    drawing_path_begin(drawing, line);
     drawing->vertices = with_room(drawing->vertices, sizeof(Vertex), drawing->vertex_count, count,
                                   &drawing->vertex_room);
     memcpy(drawing->vertices + drawing->vertex_count, vertices, count * sizeof *vertices);
-    mark->line = line;
-    mark->closed = closed;
-    mark->first = (uint32_t)drawing->vertex_count;
-    mark->count = (uint32_t)count;
-    mark->box = path_box(vertices, count, closed);
     drawing->vertex_count += count;
-    if (kind == MARK_STROKE && count == 2 && !closed && vertices[0].sagitta == 0)
-        mark->phase = line_kind_phase(
-            line, hypot(vertices[1].x - vertices[0].x, vertices[1].y - vertices[0].y));
+    end_path(drawing, kind, closed);
 }
 
 void drawing_line(Drawing *drawing, LineKind line, Point from, Point to)

@@ -25,11 +25,15 @@ typedef struct Drawing {
     size_t vertex_count, vertex_room;
     char *text;
     size_t text_count, text_room;
-    MarkRole role;    /* given to the marks that are added */
-    uint32_t feature; /* likewise */
-    size_t
-        unknown_count; /* characters that the lettering has no glyph for, left out of the marks */
-    uint32_t first_unknown;                     /* the first of them, in Unicode, or 0 */
+    MarkRole role;     /* given to the marks that are added */
+    uint32_t feature;  /* likewise */
+    size_t path_start; /* the first vertex of the path being added */
+    LineKind path_line;
+    /* Characters that the lettering has no glyph for and that were left out of the marks, the first
+     * of them in Unicode, and labels that found no place. */
+    size_t unknown_count;
+    uint32_t first_unknown;
+    size_t unplaced_count;
     char title[128], subject[256], author[128]; /* for the metadata of files */
 } Drawing;
 
@@ -53,6 +57,10 @@ void drawing_box(Drawing *drawing, LineKind line, Box box);
 /* A row of lines and arcs; the last vertex's sagitta counts where it is closed. */
 void drawing_path(Drawing *drawing, LineKind line, const Vertex *vertices, size_t count,
                   bool closed);
+/* The same vertex by vertex; a path with fewer than two vertices is left out again. */
+void drawing_path_begin(Drawing *drawing, LineKind line);
+void drawing_path_add(Drawing *drawing, Vertex vertex);
+void drawing_path_end(Drawing *drawing, bool closed);
 /* A ring filled with the role's colour. */
 void drawing_fill(Drawing *drawing, const Vertex *vertices, size_t count);
 /* A filled circle. */

@@ -68,7 +68,8 @@ static void add_word(Filling *filling, const char *word)
 static size_t break_lines(const Drawing *drawing, const char *text, double width, double height,
                           LineTaker take, void *user)
 {
-    Filling filling = {drawing, width, height, g_string_new(NULL), 0, take, user};
+    /* Widths that were summed up from others may miss them by a last place. */
+    Filling filling = {drawing, width + 1e-6, height, g_string_new(NULL), 0, take, user};
     char **lines = g_strsplit(text, "\n", -1);
     for (char **line = lines; *line; line++) {
         char **words = g_strsplit(*line, " ", -1);

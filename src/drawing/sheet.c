@@ -49,8 +49,9 @@ static void draw_centring(Drawing *drawing, const SheetFormat *f, Box frame)
 {
     double x = f->width / 2, y = f->height / 2;
     double out = fmin(ZONE_BORDER, fmin(f->top, f->right));
-    drawing_line(drawing, LINE_FRAME, (Point){x, frame.y0 - out},
-                 (Point){x, frame.y0 + CENTRING_INWARDS});
+    /* On upright sheets the title block stands above the lower one. */
+    double up = f->zones_along == 0 ? 0 : CENTRING_INWARDS;
+    drawing_line(drawing, LINE_FRAME, (Point){x, frame.y0 - out}, (Point){x, frame.y0 + up});
     drawing_line(drawing, LINE_FRAME, (Point){x, frame.y1 + out},
                  (Point){x, frame.y1 - CENTRING_INWARDS});
     drawing_line(drawing, LINE_FRAME, (Point){frame.x0 - out, y},

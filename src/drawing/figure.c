@@ -1,0 +1,46 @@
+#include "drawing/figure.h"
+
+#include <glib.h>
+#include <string.h>
+
+/* Writes `value` as a decimal of so many places, keeping at least `kept` of them. */
+static void write_decimal(int64_t value, int places, int kept, bool leading_zero, char *text)
+{
+    int64_t one = 1;
+    for (int i = 0; i < places; i++)
+        one *= 10;
+    uint64_t size = value < 0 ? (uint64_t)-value : (uint64_t)value;
+    g_snprintf(text, FIGURE_TEXT, "%s%" G_GUINT64_FORMAT ".%0*" G_GUINT64_FORMAT,
+               value < 0 ? "-" : "", size / (uint64_t)one, places, size % (uint64_t)one);
+    size_t length = strlen(text);
+    for (int left = places; left > kept && text[length - 1] == '0'; left--)
+        text[--length] = '\0';
+    if (text[length - 1] == '.')
+        text[--length] = '\0';
+    char *start = text + (value < 0 ? 1 : 0);
+    if (!leading_zero && start[0] == '0' && start[1] == '.')
+        memmove(start, start + 1, strlen(start));
+}
+
+static int64_t rounded(int64_t value, int64_t unit)
+{
+    return (value + (value < 0 ? -unit / 2 : unit / 2)) / unit;
+}
+
+char *figure_length(FigureStyle style, Length length, char *text)
+{
+    bool inches = style.unit == PLATE_INCH;
+    int64_t value = rounded(length, inches ? LENGTH_INCH / 10000 : LENGTH_UM);
+    if (value == 0)
+        return strcpy(text, "0");
+    bool zero = !inches || style.standard == SHEET_STANDARD_ISO;
+    write_decimal(value, inches ? 4 : 3, inches ? 3 : 0, zero, text);
+    return text;
+}
+
+char *figure_angle(Angle angle, char *text)
+{
+    write_decimal(rounded(angle, ANGLE_DEGREE / 1000), 3, 0, true, text);
+    g_strlcat(text, "\u00B0", FIGURE_TEXT);
+    return text;
+}

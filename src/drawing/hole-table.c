@@ -1,0 +1,257 @@
+#include "drawing/hole-table.h"
+
+#include "drawing/hole-label.h"
+#include "drawing/plan.h"
+#include "drawing/sign.h"
+
+#include <glib.h>
+#include <string.h>
+
+static void add_limits(GString *text, const Step *step, FigureStyle style)
+{
+    char upper[FIGURE_TEXT], lower[FIGURE_TEXT];
+    if (step->upper == 0 && step->lower == 0)
+        return;
+    figure_length(style, step->upper, upper);
+    if (step->upper == -step->lower) {
+        g_string_append_printf(text, " \u00B1%s", upper);
+        return;
+    }
+    figure_length(style, step->lower, lower);
+    g_string_append_printf(text, " %s%s/%s%s", step->upper > 0 ? "+" : "", upper,
+                           step->lower > 0 ? "+" : "", lower);
+}
+
+static void add_depth(GString *text, const Step *step, FigureStyle style)
+{
+    char depth[FIGURE_TEXT];
+    if (step->through)
+        g_string_append(text, " THRU");
+    else if (step->depth > 0)
+        g_string_append_printf(text, " " SIGN_DEPTH "%s", figure_length(style, step->depth, depth));
+}
+
+static void add_step(GString *text, const Step *step, FigureStyle style)
+{
+    char diameter[FIGURE_TEXT], angle[FIGURE_TEXT];
+    figure_length(style, step->diameter, diameter);
+    if (text->len > 0)
+        g_string_append(text, "  ");
+    if (step->kind == STEP_TAP && step->thread) {
+        g_string_append(text, step->thread);
+    } else if (step->kind == STEP_TAP) {
+        g_string_append_printf(text, "TAP " SIGN_DIAMETER "%s", diameter);
+    } else {
+        const char *before = step->kind == STEP_COUNTERBORE   ? SIGN_COUNTERBORE " "
+                             : step->kind == STEP_COUNTERSINK ? SIGN_COUNTERSINK " "
+                             : step->kind == STEP_SPOT        ? "SPOT "
+                                                              : "";
+        g_string_append_printf(text, "%s" SIGN_DIAMETER "%s", before, diameter);
+        add_limits(text, step, style);
+    }
+    if (step->kind == STEP_COUNTERSINK) {
+        g_string_append_printf(text, " \u00D7 %s", figure_angle(step->point, angle));
+        return;
+    }
+    add_depth(text, step, style);
+    if (step->kind == STEP_REAM)
+        g_string_append(text, " REAM");
+    else if (step->kind == STEP_BORE)
+        g_string_append(text, " BORE");
+}
+
+/* Threads and reamed bores say what the hole is; the drill for them follows, then what is cut round
+ * the hole's mouth. A spot is said only where there is nothing else. */
+static int rank(int kind)
+{
+    switch (kind) {
+    case STEP_TAP:
+        return 0;
+    case STEP_REAM:
+    case STEP_BORE:
+        return 1;
+    case STEP_DRILL:
+        return 2;
+    case STEP_COUNTERBORE:
+        return 3;
+    case STEP_COUNTERSINK:
+        return 4;
+    default:
+        return 5;
+    }
+}
+
+char *hole_description(const Hole *hole, FigureStyle style)
+{
+    GString *text = g_string_new(NULL);
+    for (int wanted = 0; wanted <= 5; wanted++) {
+        if (wanted == 5 && text->len > 0)
+            break;
+        for (uint32_t i = 0; i < hole->steps.count; i++) {
+            const Step *step = LIST_AT(&hole->steps, Step, i);
+            if (rank(step->kind) == wanted)
+                add_step(text, step, style);
+        }
+    }
+    if (hole->position_tolerance > 0) {
+        char zone[FIGURE_TEXT];
+        figure_length(style, hole->position_tolerance, zone);
+        g_string_append_printf(text, "  " SIGN_POSITION SIGN_DIAMETER "%s", zone);
+    }
+    if (hole->note)
+        g_string_append_printf(text, "  %s", hole->note);
+    return g_string_free(text, FALSE);
+}
+
+char *recess_description(const Recess *recess, FigureStyle style)
+{
+    char length[FIGURE_TEXT], width[FIGURE_TEXT], radius[FIGURE_TEXT], turn[FIGURE_TEXT];
+    GString *text = g_string_new(NULL);
+    switch (recess->kind) {
+    case RECESS_OBROUND:
+        g_string_append_printf(text, "Slot %s \u00D7 %s, round ends",
+                               figure_length(style, recess->length, length),
+                               figure_length(style, recess->width, width));
+        break;
+    case RECESS_RECTANGLE:
+        g_string_append_printf(text, "Slot %s \u00D7 %s",
+                               figure_length(style, recess->length, length),
+                               figure_length(style, recess->width, width));
+        if (recess->corner_radius > 0)
+            g_string_append_printf(text, " R%s",
+                                   figure_length(style, recess->corner_radius, radius));
+        break;
+    default:
+        g_string_append_printf(text, "Nest: %s +%s",
+                               recess->kind == RECESS_NEST ? "outline" : "blank",
+                               figure_length(style, recess->clearance, length));
+        break;
+    }
+    if (recess->through)
+        g_string_append(text, " THRU");
+    else
+        g_string_append_printf(text, " " SIGN_DEPTH "%s",
+                               figure_length(style, recess->depth, length));
+    if (recess->rotation != 0 && recess->kind <= RECESS_RECTANGLE)
+        g_string_append_printf(text, " at %s", figure_angle(recess->rotation, turn));
+    return g_string_free(text, FALSE);
+}
+
+static char *station_description(const DrawingSource *source, const Station *station)
+{
+    char turn[FIGURE_TEXT];
+    const Record *part = placed_record(source->placed, station->part);
+    GString *text = g_string_new("Part");
+    if (part && part->kind == RECORD_PART && part->part.name)
+        g_string_append_printf(text, " %s", part->part.name);
+    g_string_append(text, ", its origin");
+    if (station->rotation != 0)
+        g_string_append_printf(text, ", at %s", figure_angle(station->rotation, turn));
+    if (station->turned_over)
+        g_string_append(text, ", turned over");
+    return g_string_free(text, FALSE);
+}
+
+static char *describe(const DrawingSource *source, const Record *record, FigureStyle style)
+{
+    switch (record->kind) {
+    case RECORD_HOLE:
+        return hole_description(&record->hole, style);
+    case RECORD_RECESS:
+        return recess_description(&record->recess, style);
+    default:
+        return station_description(source, &record->station);
+    }
+}
+
+static bool hole_is_located(const Hole *hole)
+{
+    for (uint32_t i = 0; i < hole->steps.count; i++) {
+        int kind = LIST_AT(&hole->steps, Step, i)->kind;
+        if (kind == STEP_REAM || kind == STEP_BORE)
+            return true;
+    }
+    return false;
+}
+
+static bool visit_locator(const Feature *feature, void *data)
+{
+    const DrawingSource *source = ((void **)data)[0];
+    bool *found = ((void **)data)[1];
+    const Record *record = placed_record(source->placed, feature->id);
+    *found =
+        *found || (record && record->kind == RECORD_FITTING && fitting_locates(&record->fitting));
+    return !*found;
+}
+
+static bool locates(const DrawingSource *source, const Record *record)
+{
+    if (record->kind != RECORD_HOLE)
+        return false;
+    bool found = hole_is_located(&record->hole);
+    void *data[] = {(void *)source, &found};
+    if (!found)
+        placed_each_on(source->placed, record->id, visit_locator, data);
+    return found;
+}
+
+static char *figure_from(double mm, Length datum, FigureStyle style)
+{
+    char text[FIGURE_TEXT];
+    return g_strdup(figure_length(style, length_from_mm(mm) - datum, text));
+}
+
+static void fill_row(HoleRow *row, const DrawingSource *source, const Feature *feature,
+                     const Record *record, FigureStyle style)
+{
+    Place datum = plate_datum(source->plate);
+    const char *label = record_label(record);
+    *row = (HoleRow){.feature = feature->id,
+                     .kind = feature->kind,
+                     .label = label && *label ? g_strdup(label) : NULL,
+                     .description = describe(source, record, style),
+                     .at = feature_at(feature),
+                     .locates = locates(source, record)};
+    row->x = figure_from(row->at.x, datum.x, style);
+    row->y = figure_from(row->at.y, datum.y, style);
+}
+
+HoleTable *hole_table_new(const DrawingSource *source, FeatureId face)
+{
+    const Settings *settings = plate_settings(source->plate);
+    FigureStyle style = {(PlateUnit)settings->unit, (SheetStandard)settings->standard};
+    static const unsigned kinds[] = {FEATURE_HOLE, FEATURE_RECESS, FEATURE_PART};
+    GArray *rows = g_array_new(FALSE, TRUE, sizeof(HoleRow));
+    for (size_t k = 0; k < G_N_ELEMENTS(kinds); k++) {
+        size_t count;
+        const Feature **features = plan_list(source, face, kinds[k], &count);
+        for (size_t i = 0; i < count; i++) {
+            const Record *record = placed_record(source->placed, features[i]->id);
+            HoleRow row;
+            if (!record)
+                continue;
+            fill_row(&row, source, features[i], record, style);
+            g_array_append_val(rows, row);
+        }
+        g_free(features);
+    }
+    HoleTable *table = g_new0(HoleTable, 1);
+    table->count = rows->len;
+    table->rows = (HoleRow *)(void *)g_array_free(rows, FALSE);
+    hole_labels_give(table);
+    return table;
+}
+
+void hole_table_free(HoleTable *table)
+{
+    if (!table)
+        return;
+    for (size_t i = 0; i < table->count; i++) {
+        g_free(table->rows[i].label);
+        g_free(table->rows[i].x);
+        g_free(table->rows[i].y);
+        g_free(table->rows[i].description);
+    }
+    g_free(table->rows);
+    g_free(table);
+}

@@ -1,0 +1,10 @@
+/* labels.h: the labels of a plan's features, placed where they meet nothing. */
+#pragma once
+
+#include "drawing/hole-table.h"
+
+/* Adds a label for each row: beside its hole or inside its recess or part, else at a leader. What
+ * has been drawn on the sheet so far is in the way, as are `area`'s borders. Returns how many found
+ * no place; they are left out. */
+size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map,
+                   const HoleTable *table, Box area);

@@ -1,0 +1,160 @@
+#include "drawing/plan.h"
+
+#include "drawing/dimension.h"
+#include "drawing/hole-profile.h"
+#include "drawing/shape-path.h"
+
+#include <glib.h>
+
+/* Circles nearer than this on the sheet would run into one line. */
+#define CIRCLES_APART 0.35
+
+#define DATUM_RADIUS 1.5 /* mm on the sheet */
+#define DATUM_ARM 9.0
+
+void plan_stock(Drawing *drawing, const DrawingSource *source, ViewMap map)
+{
+    const Stock *stock = &plate_settings(source->plate)->stock;
+    Point near = view_point(map, (Point){0, 0});
+    Point far = view_point(map, (Point){length_to_mm(stock->length), length_to_mm(stock->width)});
+    drawing_about(drawing, ROLE_STOCK, ID_SETTINGS);
+    drawing_box(drawing, LINE_VISIBLE, (Box){near.x, near.y, far.x, far.y});
+}
+
+void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map)
+{
+    Place datum = plate_datum(source->plate);
+    Point at = view_point(map, (Point){length_to_mm(datum.x), length_to_mm(datum.y)});
+    drawing_about(drawing, ROLE_DATUM, ID_SETTINGS);
+    drawing_circle(drawing, LINE_DIMENSION, at, DATUM_RADIUS);
+    drawing_line(drawing, LINE_DIMENSION, at, (Point){at.x + DATUM_ARM, at.y});
+    drawing_line(drawing, LINE_DIMENSION, at, (Point){at.x, at.y + DATUM_ARM});
+    dimension_arrow(drawing, (Point){at.x + DATUM_ARM, at.y}, (Point){1, 0});
+    dimension_arrow(drawing, (Point){at.x, at.y + DATUM_ARM}, (Point){0, 1});
+}
+
+/* The thread's major diameter: three quarters of a circle, open at the upper right, ISO 6410-1. */
+static void draw_thread(Drawing *drawing, Point centre, double radius)
+{
+    double sagitta = radius * (1 - cos(G_PI * 3 / 4)); /* of an arc of 270 degrees */
+    drawing_arc(drawing, LINE_THREAD, (Point){centre.x, centre.y + radius},
+                (Point){centre.x + radius, centre.y}, sagitta);
+}
+
+static void draw_hole(Drawing *drawing, const DrawingSource *source, ViewMap map,
+                      const Feature *feature, const Hole *hole)
+{
+    const Frame *frame = placed_frame(source->placed, feature->face);
+    HoleProfile profile = hole_profile(hole, frame ? frame->depth : 0);
+    Point centre = view_point(map, feature_at(feature));
+    double before = INFINITY, widest = 0;
+    drawing_about(drawing, ROLE_HOLE, feature->id);
+    for (size_t i = 0; i < profile.count; i++) {
+        double radius = profile.steps[i].radius * map.scale;
+        if (before - radius < CIRCLES_APART)
+            continue;
+        drawing_circle(drawing, LINE_VISIBLE, centre, radius);
+        before = radius;
+        widest = fmax(widest, radius);
+    }
+    if (profile.thread_radius > 0) {
+        draw_thread(drawing, centre, profile.thread_radius * map.scale);
+        widest = fmax(widest, profile.thread_radius * map.scale);
+    }
+    drawing_about(drawing, ROLE_CENTRE_MARK, feature->id);
+    dimension_centre_mark(drawing, centre, widest);
+}
+
+static void draw_part(Drawing *drawing, const DrawingSource *source, ViewMap map,
+                      const Feature *feature)
+{
+    drawing_about(drawing, ROLE_PART, feature->id);
+    shape_path_draw(drawing, LINE_PHANTOM, &feature->shape, map);
+    const Record *station = placed_record(source->placed, feature->id);
+    const Record *part = station ? placed_record(source->placed, station->station.part) : NULL;
+    if (!part || part->kind != RECORD_PART)
+        return;
+    for (uint32_t i = 0; i < part->part.holes.count; i++) {
+        const PartHole *hole = LIST_AT(&part->part.holes, PartHole, i);
+        Point at = pose_point(feature->shape.pose,
+                              (Point){length_to_mm(hole->at.x), length_to_mm(hole->at.y)});
+        drawing_circle(drawing, LINE_PHANTOM, view_point(map, at),
+                       length_to_mm(hole->diameter) / 2 * map.scale);
+    }
+}
+
+static void draw_slices(Drawing *drawing, ViewMap map, const Feature *feature)
+{
+    Shape shape = feature->shape;
+    for (int i = 0; i < feature->slice_count; i++) {
+        shape.growth = feature->slices[i].growth;
+        shape_path_draw(drawing, LINE_PHANTOM, &shape, map);
+    }
+}
+
+void plan_feature(Drawing *drawing, const DrawingSource *source, ViewMap map,
+                  const Feature *feature)
+{
+    const Record *record = placed_record(source->placed, feature->id);
+    switch (feature->kind) {
+    case FEATURE_HOLE:
+        if (record && record->kind == RECORD_HOLE)
+            draw_hole(drawing, source, map, feature, &record->hole);
+        break;
+    case FEATURE_RECESS:
+        drawing_about(drawing, ROLE_RECESS, feature->id);
+        shape_path_draw(drawing, LINE_VISIBLE, &feature->shape, map);
+        break;
+    case FEATURE_PART:
+        draw_part(drawing, source, map, feature);
+        break;
+    case FEATURE_FITTING:
+        drawing_about(drawing, ROLE_FITTING, feature->id);
+        draw_slices(drawing, map, feature);
+        break;
+    case FEATURE_KEEP_CLEAR:
+        drawing_about(drawing, ROLE_KEEP_CLEAR, feature->id);
+        shape_path_draw(drawing, LINE_PHANTOM, &feature->shape, map);
+        break;
+    }
+}
+
+typedef struct Gathering {
+    GPtrArray *features;
+    FeatureId face;
+    unsigned kinds;
+} Gathering;
+
+static bool gather(const Feature *feature, void *data)
+{
+    const Gathering *gathering = data;
+    if (feature->face == gathering->face && (feature->kind & gathering->kinds))
+        g_ptr_array_add(gathering->features, (void *)feature);
+    return true;
+}
+
+static gint by_id(gconstpointer a, gconstpointer b)
+{
+    const Feature *const *first = a, *const *second = b;
+    return ((*first)->id > (*second)->id) - ((*first)->id < (*second)->id);
+}
+
+const Feature **plan_list(const DrawingSource *source, FeatureId face, unsigned kinds,
+                          size_t *count)
+{
+    Gathering gathering = {g_ptr_array_new(), face, kinds};
+    placed_each(source->placed, gather, &gathering);
+    g_ptr_array_sort(gathering.features, by_id);
+    *count = gathering.features->len;
+    return (const Feature **)g_ptr_array_free(gathering.features, FALSE);
+}
+
+void plan_features(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face,
+                   unsigned kinds)
+{
+    size_t count;
+    const Feature **features = plan_list(source, face, kinds, &count);
+    for (size_t i = 0; i < count; i++)
+        plan_feature(drawing, source, map, features[i]);
+    g_free(features);
+}

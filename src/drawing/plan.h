@@ -1,0 +1,24 @@
+/* plan.h: the view from above: stock, parts, holes, recesses, keep-clears, hardware and datum.
+ *
+ * The layout on the screen and the sheets use the same functions; each feature's marks carry its
+ * number, so one feature's can be drawn anew alone.
+ */
+#pragma once
+
+#include "drawing/view.h"
+
+/* The stock's border on the top. */
+void plan_stock(Drawing *drawing, const DrawingSource *source, ViewMap map);
+/* The datum's sign: a circle and the two directions that are counted positive. */
+void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map);
+/* One feature on the face that the map is for, without its label: holes by ISO 6410-1 where they
+ * are threaded, with their centre marks; parts, keep-clears and hardware in phantom lines. */
+void plan_feature(Drawing *drawing, const DrawingSource *source, ViewMap map,
+                  const Feature *feature);
+/* All features of a face in the order of their numbers; `kinds` is a set of FeatureKind. */
+void plan_features(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face,
+                   unsigned kinds);
+/* All features of `kinds` on a face in the order of their numbers; pointers into the placed. Free
+ * with g_free. */
+const Feature **plan_list(const DrawingSource *source, FeatureId face, unsigned kinds,
+                          size_t *count);

@@ -1,0 +1,113 @@
+#include "drawing/table-sheets.h"
+
+#include "drawing/paragraph.h"
+#include "drawing/sheet.h"
+
+#include <glib.h>
+
+#define GAP 8.0       /* between tables side by side, and from the views */
+#define DESCRIPTION 3 /* the column that is broken into lines where it is too wide */
+#define DESCRIPTION_LEAST 50.0
+
+void table_sheets_start(TableSheets *sheets, Drawing *drawing, const HoleTable *rows)
+{
+    *sheets = (TableSheets){.drawing = drawing,
+                            .columns = {{"Mark", TEXT_START, 0},
+                                        {"X", TEXT_END, 0},
+                                        {"Y", TEXT_END, 0},
+                                        {"Description", TEXT_START, 0}}};
+    sheets->cells = g_new(const char *, rows->count *G_N_ELEMENTS(sheets->columns));
+    sheets->features = g_new(uint32_t, rows->count);
+    for (size_t i = 0; i < rows->count; i++) {
+        const HoleRow *row = &rows->rows[i];
+        const char *cells[] = {row->label, row->x, row->y, row->description};
+        for (size_t c = 0; c < G_N_ELEMENTS(cells); c++)
+            sheets->cells[i * G_N_ELEMENTS(cells) + c] = cells[c];
+        sheets->features[i] = row->feature;
+    }
+    sheets->table = (Table){sheets->columns,  G_N_ELEMENTS(sheets->columns),
+                            sheets->cells,    rows->count,
+                            sheets->features, SHEET_LETTERING};
+}
+
+void table_sheets_end(TableSheets *sheets)
+{
+    g_free(sheets->cells);
+    g_free(sheets->features);
+}
+
+/* Makes the table no wider than `width`, by breaking descriptions; false when it can't be. */
+static bool fit_width(TableSheets *sheets, double width)
+{
+    sheets->columns[DESCRIPTION].width = 0;
+    double natural = table_width(sheets->drawing, &sheets->table);
+    if (natural <= width)
+        return true;
+    sheets->columns[DESCRIPTION].width = 1;
+    double others = table_width(sheets->drawing, &sheets->table) - 1;
+    double left = width - others;
+    sheets->columns[DESCRIPTION].width = fmax(left, DESCRIPTION_LEAST);
+    return left >= DESCRIPTION_LEAST;
+}
+
+static bool fits(TableSheets *sheets, Box box)
+{
+    if (box.x1 - box.x0 <= 0 || !fit_width(sheets, box.x1 - box.x0))
+        return false;
+    return table_fitting(sheets->drawing, &sheets->table, 0, box.y1 - box.y0) ==
+           sheets->table.row_count;
+}
+
+bool table_sheets_share(TableSheets *sheets, Box body, ViewsSize size, Box *views, Box *rest)
+{
+    *views = (Box){body.x0, body.y1 - size.height, body.x1, body.y1};
+    *rest = (Box){body.x0, body.y0, body.x1, views->y0 - GAP};
+    if (fits(sheets, *rest))
+        return true;
+    *views = (Box){body.x0, body.y0, body.x0 + size.width, body.y1};
+    *rest = (Box){views->x1 + GAP, body.y0, body.x1, body.y1};
+    return fits(sheets, *rest);
+}
+
+/* How many tables stand side by side, and how wide each may be. */
+static size_t tables_across(TableSheets *sheets, Box body, double *width)
+{
+    double whole = body.x1 - body.x0;
+    sheets->columns[DESCRIPTION].width = 0;
+    double natural = table_width(sheets->drawing, &sheets->table);
+    size_t across = (size_t)fmax(1, floor((whole + GAP) / (natural + GAP)));
+    *width = (whole - (double)(across - 1) * GAP) / (double)across;
+    return across;
+}
+
+/* Goes over one sheet's tables from row `first`, drawing them or not; returns the row after. */
+static size_t fill_sheet(TableSheets *sheets, Box body, size_t first, bool draw)
+{
+    double width;
+    size_t across = tables_across(sheets, body, &width);
+    fit_width(sheets, width);
+    double own = table_width(sheets->drawing, &sheets->table);
+    for (size_t i = 0; i < across && first < sheets->table.row_count; i++) {
+        size_t count = table_fitting(sheets->drawing, &sheets->table, first, body.y1 - body.y0);
+        count = MAX(count, 1); /* a row taller than the sheet can't be kept back for ever */
+        if (draw)
+            table_draw(sheets->drawing, &sheets->table, first, count,
+                       (Point){body.x0 + (double)i * (own + GAP), body.y1});
+        first += count;
+    }
+    return first;
+}
+
+int table_sheets_count(TableSheets *sheets, Box body)
+{
+    int count = 0;
+    size_t next = sheets->next;
+    for (; next < sheets->table.row_count; count++)
+        next = fill_sheet(sheets, body, next, false);
+    return count;
+}
+
+void table_sheets_draw(TableSheets *sheets, Box body)
+{
+    sheets->next = fill_sheet(sheets, body, sheets->next, true);
+}

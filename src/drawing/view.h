@@ -1,0 +1,34 @@
+/* view.h: what is drawn, how, and where it lies on the sheet. */
+#pragma once
+
+#include "drawing/drawing.h"
+#include "drawing/sheet.h"
+#include "placed/placed.h"
+
+/* The plate to draw; both borrowed, and in step with each other. */
+typedef struct DrawingSource {
+    const Plate *plate;
+    const Placed *placed;
+} DrawingSource;
+
+/* From millimetres on a face to millimetres on the sheet; the screen uses it with the zoom as its
+ * scale, so that lettering and line widths stay as they are. */
+typedef struct ViewMap {
+    Point origin; /* where the face's origin lies on the sheet */
+    double scale; /* mm on the sheet for one mm of the plate */
+} ViewMap;
+
+static inline Point view_point(ViewMap map, Point p)
+{
+    return (Point){map.origin.x + map.scale * p.x, map.origin.y + map.scale * p.y};
+}
+
+/* What a drawing is asked for. All zero asks for the usual one. */
+typedef struct ViewSpec {
+    bool choose_sheet; /* true: `sheet` is the one to use; false: the smallest that serves */
+    SheetSize sheet;
+    double scale; /* mm on paper for one mm of the plate; 0: the largest standard one that fits */
+    bool show_fittings; /* hardware that stands on the plate, in phantom lines */
+    bool hide_parts;
+    bool hide_table;
+} ViewSpec;
