@@ -17,10 +17,6 @@ static const double inch_scales[] = {8, 4, 2, 1, 0.5, 0.25, 0.125, 0.0625, 0.031
 /* Smaller plates are not drawn larger than this, so that a drawing looks its size. */
 #define SCALE_MOST 2.0
 
-static const char notes[] = "\u21A7 is the depth of the full diameter, in a thread that of the "
-                            "full thread. X and Y are from "
-                            "the datum, the small circle. Hole positions are to the middle.";
-
 typedef struct Building {
     Drawing *drawing;
     const DrawingSource *source;
@@ -72,23 +68,16 @@ static size_t draw_sheets(const Building *building)
     table_sheets_start(&sheets, drawing, building->table);
 
     /* With the table on the first sheet where it has room below or beside the views. */
-    furniture.notes = notes;
     Box body = furniture_body(drawing, &furniture);
     ViewsSize size = views_size(drawing, building->source, building->table, building->scale);
     Box views, rest;
-    bool together = with_table && size.width <= body.x1 - body.x0 &&
-                    size.height <= body.y1 - body.y0 &&
-                    table_sheets_share(&sheets, body, size, &views, &rest);
-    if (!together)
-        furniture.notes = NULL;
-    body = furniture_body(drawing, &furniture);
+    bool together = with_table && table_sheets_share(&sheets, body, size, &views, &rest);
     Furniture table_furniture = furniture;
-    table_furniture.notes = notes;
     table_furniture.scale = 0;
     Box table_body = furniture_body(drawing, &table_furniture);
     int count = 1;
     if (with_table && !together)
-        count += table_sheets_count(&sheets, table_body);
+        count += table_sheets_spread(&sheets, table_body);
 
     furniture.block.sheet_count = table_furniture.block.sheet_count = count;
     sheet_name(1, name, sizeof name);

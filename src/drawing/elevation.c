@@ -7,6 +7,9 @@
 
 #define AXIS_OVERSHOOT 2.0 /* mm on the sheet */
 #define SAME 1e-6
+/* Where holes have less of the length than this each, their lines would hide each other; the table
+ * has their depths. mm on the sheet. */
+#define CROWDED 5.0
 
 static void line(Drawing *drawing, LineKind kind, ViewMap map, double x0, double z0, double x1,
                  double z1)
@@ -83,11 +86,33 @@ static bool is_drawn(const GArray *drawn, double x, const HoleProfile *profile, 
     return false;
 }
 
+/* How many different profiles at different places would be drawn. */
+static size_t count_profiles(const DrawingSource *source, const Feature **features, size_t count,
+                             double thickness)
+{
+    GArray *drawn = g_array_new(FALSE, FALSE, sizeof(Drawn));
+    for (size_t i = 0; i < count; i++) {
+        const Record *record = placed_record(source->placed, features[i]->id);
+        if (!record || record->kind != RECORD_HOLE)
+            continue;
+        Drawn hole = {feature_at(features[i]).x, hole_profile(&record->hole, thickness)};
+        bool same_axis;
+        if (!is_drawn(drawn, hole.x, &hole.profile, &same_axis))
+            g_array_append_val(drawn, hole);
+    }
+    size_t profiles = drawn->len;
+    g_array_unref(drawn);
+    return profiles;
+}
+
 static void draw_holes(Drawing *drawing, const DrawingSource *source, ViewMap map, double thickness)
 {
     size_t count;
     const Feature **features = plan_list(source, ID_TOP, FEATURE_HOLE, &count);
     GArray *drawn = g_array_new(FALSE, FALSE, sizeof(Drawn));
+    double length = length_to_mm(plate_settings(source->plate)->stock.length) * map.scale;
+    if ((double)count_profiles(source, features, count, thickness) * CROWDED > length)
+        count = 0;
     for (size_t i = 0; i < count; i++) {
         const Record *record = placed_record(source->placed, features[i]->id);
         if (!record || record->kind != RECORD_HOLE)

@@ -4,6 +4,6 @@
 #include "drawing/view.h"
 
 /* Draws the stock from the front with everything below its top in hidden lines, and the axes of its
- * holes. The map takes X along the front and Y for the height over the top. What lies on inclined
- * faces is left to their own views. */
+ * holes; where those would hide each other they are left out. The map takes X along the front and Y
+ * for the height over the top. What lies on inclined faces is left to their own views. */
 void elevation_draw(Drawing *drawing, const DrawingSource *source, ViewMap map);

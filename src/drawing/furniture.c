@@ -1,12 +1,12 @@
 #include "drawing/furniture.h"
 
 #include "drawing/caution.h"
-#include "drawing/paragraph.h"
 #include "drawing/scale-bar.h"
 
 #include <glib.h>
 
-#define APART 4.0 /* between the pieces, and from them to the frame, mm */
+#define APART 4.0  /* between the pieces, mm */
+#define INSIDE 6.0 /* from the frame to the body, clear of the centring marks */
 /* On a lying sheet the caution is no wider than a reader's eye follows. */
 #define CAUTION_MOST 190.0
 #define SCALE_BAR_MOST 110.0
@@ -53,26 +53,20 @@ typedef struct Plan {
     Box frame, body;
     Point caution; /* upper left corner */
     double caution_width;
-    Point bar, notes;
+    double block_width;
+    Point bar;
 } Plan;
-
-static double notes_height(const Drawing *drawing, const Furniture *furniture, double width)
-{
-    if (!furniture->notes)
-        return 0;
-    size_t lines = paragraph_lines(drawing, furniture->notes, width, SHEET_LETTERING);
-    return (double)lines * PARAGRAPH_PITCH * SHEET_LETTERING + APART;
-}
 
 static Plan plan_sheet(const Drawing *drawing, const Furniture *furniture)
 {
     Plan plan = {.frame = sheet_frame(furniture->sheet)};
     Box frame = plan.frame;
-    double block_top = frame.y0 + title_block_height(drawing, &furniture->block);
     double width = frame.x1 - frame.x0;
     /* Beside the title block where there is room for it, above it otherwise. */
     double beside = width - TITLE_BLOCK_WIDTH - APART;
     bool above = beside < 100;
+    plan.block_width = above ? width : TITLE_BLOCK_WIDTH;
+    double block_top = frame.y0 + title_block_height(drawing, &furniture->block, plan.block_width);
     plan.caution_width = above ? width : fmin(beside, CAUTION_MOST);
     double caution_top =
         (above ? block_top : frame.y0) + caution_height(drawing, plan.caution_width);
@@ -82,10 +76,8 @@ static Plan plan_sheet(const Drawing *drawing, const Furniture *furniture)
         plan.bar = (Point){frame.x0 + APART, top + APART + SCALE_BAR_HEIGHT - 1};
         top = plan.bar.y;
     }
-    double notes = notes_height(drawing, furniture, plan.caution_width - 2 * APART);
-    plan.notes = (Point){frame.x0 + APART, top + notes};
-    top = fmax(top + notes, block_top);
-    plan.body = (Box){frame.x0 + APART, top + APART, frame.x1 - APART, frame.y1 - APART};
+    top = fmax(top, block_top);
+    plan.body = (Box){frame.x0 + INSIDE, top + APART, frame.x1 - INSIDE, frame.y1 - INSIDE};
     return plan;
 }
 
@@ -98,14 +90,10 @@ Box furniture_draw(Drawing *drawing, const Furniture *furniture, const char *nam
 {
     Plan plan = plan_sheet(drawing, furniture);
     sheet_begin(drawing, furniture->sheet, name);
-    title_block_draw(drawing, &furniture->block, (Point){plan.frame.x1, plan.frame.y0});
+    title_block_draw(drawing, &furniture->block, (Point){plan.frame.x1, plan.frame.y0},
+                     plan.block_width);
     caution_draw(drawing, plan.caution, plan.caution_width);
     if (furniture->scale > 0)
         scale_bar_draw(drawing, plan.bar, SCALE_BAR_MOST, furniture->scale, furniture->inches);
-    if (furniture->notes) {
-        drawing_about(drawing, ROLE_NOTE, 0);
-        paragraph_draw(drawing, plan.notes, plan.caution_width - 2 * APART, SHEET_LETTERING,
-                       TEXT_START, furniture->notes);
-    }
     return plan.body;
 }

@@ -9,7 +9,6 @@ typedef struct Furniture {
     TitleBlock block;
     double scale; /* of the scale bar; 0: none */
     bool inches;
-    const char *notes; /* lines above the scale bar, or NULL */
 } Furniture;
 
 /* Fills the title block from the plate's settings; the texts are the plate's. `scale` is the buffer

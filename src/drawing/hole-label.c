@@ -4,8 +4,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Without I, O and Q, which look like figures, and N and S, which stand for nests and slots. */
-static const char letters[] = "ABCDEFGHJKLMPRTUVWXYZ";
+/* Without I, O and Q, which look like figures, and K, N and S, which stand for keep-clears, nests
+ * and slots. */
+static const char letters[] = "ABCDEFGHJLMPRTUVWXYZ";
 
 /* The n-th letter, or pair of letters once they are used up. */
 static char *letter_at(unsigned n)
@@ -56,6 +57,8 @@ static const char *group_letters(Giving *giving, const HoleRow *row)
 {
     if (row->kind == FEATURE_PART)
         return "";
+    if (row->kind == FEATURE_KEEP_CLEAR)
+        return "K";
     if (row->kind == FEATURE_RECESS)
         return g_str_has_prefix(row->description, "Nest") ? "N" : "S";
     const char *own = g_hash_table_lookup(giving->groups, row->description);

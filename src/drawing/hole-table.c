@@ -36,7 +36,7 @@ static void add_step(GString *text, const Step *step, FigureStyle style)
     char diameter[FIGURE_TEXT], angle[FIGURE_TEXT];
     figure_length(style, step->diameter, diameter);
     if (text->len > 0)
-        g_string_append(text, "  ");
+        g_string_append(text, ", ");
     if (step->kind == STEP_TAP && step->thread) {
         g_string_append(text, step->thread);
     } else if (step->kind == STEP_TAP) {
@@ -96,10 +96,10 @@ char *hole_description(const Hole *hole, FigureStyle style)
     if (hole->position_tolerance > 0) {
         char zone[FIGURE_TEXT];
         figure_length(style, hole->position_tolerance, zone);
-        g_string_append_printf(text, "  " SIGN_POSITION SIGN_DIAMETER "%s", zone);
+        g_string_append_printf(text, ", " SIGN_POSITION SIGN_DIAMETER "%s", zone);
     }
     if (hole->note)
-        g_string_append_printf(text, "  %s", hole->note);
+        g_string_append_printf(text, ", %s", hole->note);
     return g_string_free(text, FALSE);
 }
 
@@ -123,7 +123,7 @@ char *recess_description(const Recess *recess, FigureStyle style)
         break;
     default:
         g_string_append_printf(text, "Nest: %s +%s",
-                               recess->kind == RECESS_NEST ? "outline" : "blank",
+                               recess->kind == RECESS_NEST ? "part's outline" : "blank",
                                figure_length(style, recess->clearance, length));
         break;
     }
@@ -152,6 +152,20 @@ static char *station_description(const DrawingSource *source, const Station *sta
     return g_string_free(text, FALSE);
 }
 
+static char *keep_clear_description(const KeepClear *area, FigureStyle style)
+{
+    char length[FIGURE_TEXT], width[FIGURE_TEXT], turn[FIGURE_TEXT];
+    GString *text = g_string_new(NULL);
+    g_string_append_printf(text, "Keep clear %s \u00D7 %s",
+                           figure_length(style, area->length, length),
+                           figure_length(style, area->width, width));
+    if (area->rotation != 0)
+        g_string_append_printf(text, " at %s", figure_angle(area->rotation, turn));
+    if (area->name)
+        g_string_append_printf(text, ": %s", area->name);
+    return g_string_free(text, FALSE);
+}
+
 static char *describe(const DrawingSource *source, const Record *record, FigureStyle style)
 {
     switch (record->kind) {
@@ -159,6 +173,8 @@ static char *describe(const DrawingSource *source, const Record *record, FigureS
         return hole_description(&record->hole, style);
     case RECORD_RECESS:
         return recess_description(&record->recess, style);
+    case RECORD_KEEP_CLEAR:
+        return keep_clear_description(&record->keep_clear, style);
     default:
         return station_description(source, &record->station);
     }
@@ -220,7 +236,8 @@ HoleTable *hole_table_new(const DrawingSource *source, FeatureId face)
 {
     const Settings *settings = plate_settings(source->plate);
     FigureStyle style = {(PlateUnit)settings->unit, (SheetStandard)settings->standard};
-    static const unsigned kinds[] = {FEATURE_HOLE, FEATURE_RECESS, FEATURE_PART};
+    static const unsigned kinds[] = {FEATURE_HOLE, FEATURE_RECESS, FEATURE_PART,
+                                     FEATURE_KEEP_CLEAR};
     GArray *rows = g_array_new(FALSE, TRUE, sizeof(HoleRow));
     for (size_t k = 0; k < G_N_ELEMENTS(kinds); k++) {
         size_t count;

@@ -15,13 +15,14 @@ typedef struct HoleRow {
 } HoleRow;
 
 typedef struct HoleTable {
-    HoleRow *rows; /* holes by label, then recesses, then stations */
+    HoleRow *rows; /* holes by label, then recesses, stations and keep-clears */
     size_t count;
 } HoleTable;
 
 /* Labels that the plate holds are kept. Holes without one are given a letter for each kind of hole
  * and a number in the order of the holes' own numbers; the letters I, O and Q are left out, as they
- * look like figures, and S and N stand for slots and nests. Free with hole_table_free. */
+ * look like figures, and S, N and K stand for slots, nests and keep-clears. Free with
+ * hole_table_free. */
 HoleTable *hole_table_new(const DrawingSource *source, FeatureId face);
 void hole_table_free(HoleTable *table);
 

@@ -10,6 +10,7 @@
 typedef struct Segment {
     Point from, to;
     Box box;
+    bool leader;
 } Segment;
 
 typedef struct Ring {
@@ -58,10 +59,20 @@ void placement_set_area(Placement *placement, Box area)
     placement->area = area;
 }
 
+static void add_segment(Placement *placement, Point from, Point to, bool leader)
+{
+    Segment segment = {from, to, box_with_point((Box){from.x, from.y, from.x, from.y}, to), leader};
+    g_array_append_val(placement->segments, segment);
+}
+
 void placement_add_segment(Placement *placement, Point from, Point to)
 {
-    Segment segment = {from, to, box_with_point((Box){from.x, from.y, from.x, from.y}, to)};
-    g_array_append_val(placement->segments, segment);
+    add_segment(placement, from, to, false);
+}
+
+static void add_leader(Placement *placement, Point from, Point to)
+{
+    add_segment(placement, from, to, true);
 }
 
 void placement_add_arc(Placement *placement, Vertex from, Point to)
@@ -237,6 +248,9 @@ static bool place_beside(Placement *placement, Point centre, double radius, doub
 #define LEADER_DIRECTIONS 24
 #define LEADER_STEP 3.0
 #define LEADER_STEPS 40
+/* What crossing one costs, in steps that a leader may be longer instead. */
+#define COST_LINE 1.5
+#define COST_LEADER 8.0
 
 static Box box_at_knee(Point centre, Point knee, double width, double height)
 {
@@ -245,33 +259,78 @@ static Box box_at_knee(Point centre, Point knee, double width, double height)
     return (Box){x0, knee.y - height / 2, x0 + width, knee.y + height / 2};
 }
 
+static bool segments_cross(Point a, Point b, Point c, Point d)
+{
+    Point u = point_minus(b, a), v = point_minus(d, c);
+    double side_c = point_cross(u, point_minus(c, a)), side_d = point_cross(u, point_minus(d, a));
+    double side_a = point_cross(v, point_minus(a, c)), side_b = point_cross(v, point_minus(b, c));
+    return side_c * side_d < 0 && side_a * side_b < 0;
+}
+
+/* How much a leader disturbs: the lines it crosses, other leaders counting more. */
+static double crossing_cost(const Placement *placement, Point from, Point to)
+{
+    double cost = 0;
+    Box box = box_with_point((Box){from.x, from.y, from.x, from.y}, to);
+    for (guint i = 0; i < placement->segments->len; i++) {
+        const Segment *segment = &g_array_index(placement->segments, Segment, i);
+        if (box_meets(box, segment->box) && segments_cross(from, to, segment->from, segment->to))
+            cost += segment->leader ? COST_LEADER : COST_LINE;
+    }
+    return cost;
+}
+
+typedef struct Candidate {
+    Box box;
+    Point tip, knee, end;
+    double cost;
+} Candidate;
+
+/* The leader in the i-th direction with its knee so many steps from the circle; false where it
+ * meets something it may not. */
+static bool try_leader(const Placement *placement, Point centre, double radius, int step, int i,
+                       Point size, Candidate *candidate)
+{
+    /* From 45 degrees on, so that leaders are seldom level or upright. */
+    double angle = G_PI / 4 + 2 * G_PI * (i * 7 % LEADER_DIRECTIONS) / LEADER_DIRECTIONS;
+    Point way = {cos(angle), sin(angle)};
+    if (fabs(way.x) < 0.1 || fabs(way.y) < 0.1)
+        return false;
+    Point tip = point_plus(centre, point_times(way, radius));
+    Point knee = point_plus(centre, point_times(way, radius + step * LEADER_STEP));
+    Box box = box_at_knee(centre, knee, size.x, size.y);
+    Point end = {knee.x >= centre.x ? box.x0 : box.x1, knee.y};
+    if (!placement_box_is_free(placement, box) || !placement_line_is_free(placement, tip, knee) ||
+        !placement_line_is_free(placement, knee, end))
+        return false;
+    *candidate = (Candidate){box, tip, knee, end,
+                             step + crossing_cost(placement, tip, knee) +
+                                 crossing_cost(placement, knee, end)};
+    return true;
+}
+
 static bool place_at_leader(Placement *placement, Point centre, double radius, double width,
                             double height, LabelPlace *place)
 {
-    for (int step = 2; step < LEADER_STEPS; step++) {
+    Candidate best = {.cost = INFINITY};
+    /* A longer leader costs its steps, so the search ends where no crossing can make up for them.
+     */
+    for (int step = 2; step < LEADER_STEPS && step < best.cost; step++) {
         for (int i = 0; i < LEADER_DIRECTIONS; i++) {
-            /* From 45 degrees on, so that leaders are seldom level or upright. */
-            double angle = G_PI / 4 + 2 * G_PI * (i * 7 % LEADER_DIRECTIONS) / LEADER_DIRECTIONS;
-            Point way = {cos(angle), sin(angle)};
-            if (fabs(way.x) < 0.1 || fabs(way.y) < 0.1)
-                continue;
-            Point tip = point_plus(centre, point_times(way, radius));
-            Point knee = point_plus(centre, point_times(way, radius + step * LEADER_STEP));
-            Box box = box_at_knee(centre, knee, width, height);
-            if (!placement_box_is_free(placement, box) ||
-                !placement_line_is_free(placement, tip, knee))
-                continue;
-            Point end = {knee.x >= centre.x ? box.x0 : box.x1, knee.y};
-            if (!placement_line_is_free(placement, knee, end))
-                continue;
-            *place = (LabelPlace){box, true, knee};
-            placement_add_box(placement, box);
-            placement_add_segment(placement, tip, knee);
-            placement_add_segment(placement, knee, end);
-            return true;
+            Candidate candidate;
+            if (try_leader(placement, centre, radius, step, i, (Point){width, height},
+                           &candidate) &&
+                candidate.cost < best.cost)
+                best = candidate;
         }
     }
-    return false;
+    if (!isfinite(best.cost))
+        return false;
+    *place = (LabelPlace){best.box, true, best.knee};
+    placement_add_box(placement, best.box);
+    add_leader(placement, best.tip, best.knee);
+    add_leader(placement, best.knee, best.end);
+    return true;
 }
 
 bool placement_label(Placement *placement, Point centre, double radius, double width, double height,

@@ -9,8 +9,7 @@
 /* Circles nearer than this on the sheet would run into one line. */
 #define CIRCLES_APART 0.35
 
-#define DATUM_RADIUS 1.5 /* mm on the sheet */
-#define DATUM_ARM 9.0
+#define DATUM_RADIUS 2.0 /* mm on the sheet */
 
 void plan_stock(Drawing *drawing, const DrawingSource *source, ViewMap map)
 {
@@ -27,10 +26,12 @@ void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map)
     Point at = view_point(map, (Point){length_to_mm(datum.x), length_to_mm(datum.y)});
     drawing_about(drawing, ROLE_DATUM, ID_SETTINGS);
     drawing_circle(drawing, LINE_DIMENSION, at, DATUM_RADIUS);
-    drawing_line(drawing, LINE_DIMENSION, at, (Point){at.x + DATUM_ARM, at.y});
-    drawing_line(drawing, LINE_DIMENSION, at, (Point){at.x, at.y + DATUM_ARM});
-    dimension_arrow(drawing, (Point){at.x + DATUM_ARM, at.y}, (Point){1, 0});
-    dimension_arrow(drawing, (Point){at.x, at.y + DATUM_ARM}, (Point){0, 1});
+    double round = DATUM_RADIUS * (1 - cos(G_PI / 4)); /* the sagitta of a quarter circle */
+    for (int way = -1; way <= 1; way += 2) {
+        double r = way * DATUM_RADIUS;
+        Vertex quarter[] = {{at.x, at.y, 0}, {at.x + r, at.y, round}, {at.x, at.y + r, 0}};
+        drawing_fill(drawing, quarter, 3);
+    }
 }
 
 /* The thread's major diameter: three quarters of a circle, open at the upper right, ISO 6410-1. */

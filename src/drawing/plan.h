@@ -9,7 +9,7 @@
 
 /* The stock's border on the top. */
 void plan_stock(Drawing *drawing, const DrawingSource *source, ViewMap map);
-/* The datum's sign: a circle and the two directions that are counted positive. */
+/* The datum's sign: a circle with two quarters filled. */
 void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map);
 /* One feature on the face that the map is for, without its label: holes by ISO 6410-1 where they
  * are threaded, with their centre marks; parts, keep-clears and hardware in phantom lines. */

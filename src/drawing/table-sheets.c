@@ -8,6 +8,23 @@
 #define GAP 8.0       /* between tables side by side, and from the views */
 #define DESCRIPTION 3 /* the column that is broken into lines where it is too wide */
 #define DESCRIPTION_LEAST 50.0
+#define NOTES_GAP 4.0
+#define NOTES_WIDTH 160.0
+
+static const char notes[] = "\u21A7 is the depth of the full diameter, in a thread that of the "
+                            "full thread. X and Y are from "
+                            "the datum sign to the middle of each.";
+
+static double notes_width(Box body)
+{
+    return fmin(body.x1 - body.x0, NOTES_WIDTH);
+}
+
+static double notes_height(const TableSheets *sheets, Box body)
+{
+    size_t lines = paragraph_lines(sheets->drawing, notes, notes_width(body), SHEET_LETTERING);
+    return NOTES_GAP + (double)lines * PARAGRAPH_PITCH * SHEET_LETTERING;
+}
 
 void table_sheets_start(TableSheets *sheets, Drawing *drawing, const HoleTable *rows)
 {
@@ -54,8 +71,8 @@ static bool fits(TableSheets *sheets, Box box)
 {
     if (box.x1 - box.x0 <= 0 || !fit_width(sheets, box.x1 - box.x0))
         return false;
-    return table_fitting(sheets->drawing, &sheets->table, 0, box.y1 - box.y0) ==
-           sheets->table.row_count;
+    return table_fitting(sheets->drawing, &sheets->table, 0,
+                         box.y1 - box.y0 - notes_height(sheets, box)) == sheets->table.row_count;
 }
 
 bool table_sheets_share(TableSheets *sheets, Box body, ViewsSize size, Box *views, Box *rest)
@@ -87,23 +104,45 @@ static size_t fill_sheet(TableSheets *sheets, Box body, size_t first, bool draw)
     size_t across = tables_across(sheets, body, &width);
     fit_width(sheets, width);
     double own = table_width(sheets->drawing, &sheets->table);
+    double height = body.y1 - body.y0 - notes_height(sheets, body);
     for (size_t i = 0; i < across && first < sheets->table.row_count; i++) {
-        size_t count = table_fitting(sheets->drawing, &sheets->table, first, body.y1 - body.y0);
+        size_t count = table_fitting(sheets->drawing, &sheets->table, first, height);
+        if (sheets->in_piece > 0)
+            count = MIN(count, sheets->in_piece);
         count = MAX(count, 1); /* a row taller than the sheet can't be kept back for ever */
+        double left = body.x0 + (double)i * (own + GAP);
+        Box box = BOX_EMPTY;
         if (draw)
-            table_draw(sheets->drawing, &sheets->table, first, count,
-                       (Point){body.x0 + (double)i * (own + GAP), body.y1});
+            box = table_draw(sheets->drawing, &sheets->table, first, count, (Point){left, body.y1});
         first += count;
+        if (draw && first == sheets->table.row_count) {
+            drawing_about(sheets->drawing, ROLE_NOTE, 0);
+            paragraph_draw(sheets->drawing, (Point){left, box.y0 - NOTES_GAP},
+                           fmin(notes_width(body), body.x1 - left), SHEET_LETTERING, TEXT_START,
+                           notes);
+        }
     }
     return first;
 }
 
-int table_sheets_count(TableSheets *sheets, Box body)
+static int count_sheets(TableSheets *sheets, Box body)
 {
     int count = 0;
-    size_t next = sheets->next;
-    for (; next < sheets->table.row_count; count++)
+    for (size_t next = 0; next < sheets->table.row_count; count++)
         next = fill_sheet(sheets, body, next, false);
+    return count;
+}
+
+int table_sheets_spread(TableSheets *sheets, Box body)
+{
+    sheets->in_piece = 0;
+    int count = count_sheets(sheets, body);
+    double width;
+    size_t pieces = (size_t)count * tables_across(sheets, body, &width);
+    /* Rows of several lines may make even shares too tall; then more rows are let in. */
+    sheets->in_piece = (sheets->table.row_count + pieces - 1) / MAX(pieces, 1);
+    while (count_sheets(sheets, body) > count)
+        sheets->in_piece++;
     return count;
 }
 

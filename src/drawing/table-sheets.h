@@ -11,7 +11,8 @@ typedef struct TableSheets {
     TableColumn columns[4];
     const char **cells;
     uint32_t *features;
-    size_t next; /* the first row that is not drawn yet */
+    size_t next;     /* the first row that is not drawn yet */
+    size_t in_piece; /* rows of one table at most, so that sheets are filled evenly; 0: no limit */
 } TableSheets;
 
 void table_sheets_start(TableSheets *sheets, Drawing *drawing, const HoleTable *rows);
@@ -21,8 +22,9 @@ void table_sheets_end(TableSheets *sheets);
  * areas for both. */
 bool table_sheets_share(TableSheets *sheets, Box body, ViewsSize size, Box *views, Box *rest);
 
-/* How many sheets with such a body the rows take that are not drawn yet. */
-int table_sheets_count(TableSheets *sheets, Box body);
+/* Spreads the rows evenly over the fewest sheets with such a body, and says how many those are. */
+int table_sheets_spread(TableSheets *sheets, Box body);
 
-/* Draws as many of the rows left as the body holds, side by side where it is wide enough. */
+/* Draws the next sheet's rows, side by side where it is wide enough, and below the last row the
+ * notes to the table. */
 void table_sheets_draw(TableSheets *sheets, Box body);

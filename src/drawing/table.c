@@ -127,7 +127,7 @@ Box table_draw(Drawing *drawing, const Table *table, size_t first, size_t count,
         drawing_about(drawing, ROLE_TABLE, table->features ? table->features[r] : 0);
         draw_cells(drawing, table, &widths, r, false, (Point){corner.x, y});
         y -= lines_height(table, row_lines(drawing, table, &widths, r));
-        if ((r + 1) % RULED_EVERY == 0 && r + 1 < first + count) {
+        if ((r + 1 - first) % RULED_EVERY == 0 && r + 1 < first + count) {
             drawing_about(drawing, ROLE_TABLE, 0);
             drawing_line(drawing, LINE_TABLE, (Point){corner.x, y}, (Point){right, y});
         }

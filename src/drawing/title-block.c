@@ -24,9 +24,9 @@ typedef struct Row {
 
 #define ROW_COUNT 4
 
-/* The rows from the top, each TITLE_BLOCK_WIDTH wide. The last cell of the last row holds the
+/* The rows from the top, each `width` wide. The last cell of the last row holds the
  * projection sign. `sheet` is the text "1 of 3". */
-static void fill_rows(const TitleBlock *block, const char *sheet, Row rows[ROW_COUNT])
+static void fill_rows(const TitleBlock *block, const char *sheet, double width, Row rows[ROW_COUNT])
 {
     const double small = SHEET_LETTERING, large = 5;
     rows[0] = (Row){{{"Owner", block->owner, 72, small}, {"Title", block->title, 108, large}}, 2};
@@ -45,6 +45,10 @@ static void fill_rows(const TitleBlock *block, const char *sheet, Row rows[ROW_C
                      {"Sheet", sheet, 31, small},
                      {"", "", 46, small}},
                     5};
+    for (size_t i = 0; i < ROW_COUNT; i++) {
+        for (size_t c = 0; c < rows[i].count; c++)
+            rows[i].cells[c].width *= width / TITLE_BLOCK_WIDTH;
+    }
 }
 
 static double cell_height(const Drawing *drawing, const Cell *cell)
@@ -69,12 +73,12 @@ static void write_sheet(const TitleBlock *block, char *text, size_t size)
     g_snprintf(text, size, "%d of %d", block->sheet, block->sheet_count);
 }
 
-double title_block_height(const Drawing *drawing, const TitleBlock *block)
+double title_block_height(const Drawing *drawing, const TitleBlock *block, double width)
 {
     char sheet[32];
     write_sheet(block, sheet, sizeof sheet);
     Row rows[ROW_COUNT];
-    fill_rows(block, sheet, rows);
+    fill_rows(block, sheet, width, rows);
     double height = 0;
     for (size_t i = 0; i < ROW_COUNT; i++)
         height += row_height(drawing, &rows[i]);
@@ -98,15 +102,15 @@ static void draw_row(Drawing *drawing, const Row *row, Box box)
     }
 }
 
-Box title_block_draw(Drawing *drawing, const TitleBlock *block, Point corner)
+Box title_block_draw(Drawing *drawing, const TitleBlock *block, Point corner, double width)
 {
     char sheet[32];
     write_sheet(block, sheet, sizeof sheet);
     Row rows[ROW_COUNT];
-    fill_rows(block, sheet, rows);
+    fill_rows(block, sheet, width, rows);
     drawing_about(drawing, ROLE_FURNITURE, 0);
-    Box whole = {corner.x - TITLE_BLOCK_WIDTH, corner.y, corner.x,
-                 corner.y + title_block_height(drawing, block)};
+    Box whole = {corner.x - width, corner.y, corner.x,
+                 corner.y + title_block_height(drawing, block, width)};
     drawing_box(drawing, LINE_SIGN, whole);
     double top = whole.y1;
     for (size_t i = 0; i < ROW_COUNT; i++) {

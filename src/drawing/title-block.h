@@ -21,11 +21,11 @@ typedef struct TitleBlock {
     bool first_angle; /* projection sign; third angle otherwise */
 } TitleBlock;
 
-/* ISO 7200 has 180 mm, which is what an A4 sheet has within its frame. */
+/* ISO 7200 has 180 mm, which is what an A4 sheet has within its frame; Letter has a little more. */
 #define TITLE_BLOCK_WIDTH 180.0
 
-/* The height it takes, mm; long texts are broken into lines. */
-double title_block_height(const Drawing *drawing, const TitleBlock *block);
+/* The height it takes at `width` mm; long texts are broken into lines. */
+double title_block_height(const Drawing *drawing, const TitleBlock *block, double width);
 
 /* Draws it with its lower right corner at `corner` and returns its box. */
-Box title_block_draw(Drawing *drawing, const TitleBlock *block, Point corner);
+Box title_block_draw(Drawing *drawing, const TitleBlock *block, Point corner, double width);
