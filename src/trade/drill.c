@@ -4,6 +4,7 @@
 #include "trade/unit.h"
 
 #include <glib.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -147,4 +148,9 @@ size_t drill_text(const Drill *drill, char *text, size_t size)
     else
         count = g_snprintf(text, (gulong)size, "drill %s, %s", drill->name, size_text);
     return MIN((size_t)count, size ? size - 1 : 0);
+}
+
+double drill_point_length(double diameter, double point_angle)
+{
+    return diameter / (2 * tan(point_angle / 2 * M_PI / 180));
 }

@@ -42,6 +42,10 @@ const Drill *drill_at_or_above(Length diameter, DrillSet set);
 const Drill *drill_at_or_below(Length diameter, DrillSet set);
 const Drill *drill_nearest(Length diameter, DrillSet set);
 
+/* The length in mm of the point of a drill or spot of `diameter` mm and a point angle in degrees
+ * (over 0, under 180): diameter / (2 tan(angle / 2)), plane geometry. */
+double drill_point_length(double diameter, double point_angle);
+
 /* Writes what a drill is: "drill No. 7, 0.2010 in", "drill F, 0.2570 in", "drill 5.1 mm". Returns
  * the length of the text, cut off at `size`. */
 size_t drill_text(const Drill *drill, char *text, size_t size);
