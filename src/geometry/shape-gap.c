@@ -193,6 +193,11 @@ bool shape_gap_within(const Shape *a, const Shape *b, double limit, Gap *gap)
     if (!found && depth == 0) {
         return false;
     }
+    if (!found) {
+        /* One core inside the other, with borders further apart than was looked. */
+        near = shape_core_near(a, b, INFINITY);
+        depth = sqrt(near.square);
+    }
     if (depth > 0) {
         gap->distance = -growths - depth;
         grow_points(a, b, near.on_a, near.on_b, 0, gap);
