@@ -225,14 +225,17 @@ static bool fit_loop(const Loop *loop, Point *centre, double *radius)
 {
     /* The drawing's own points lie on the circle that was meant; what lies between them on Bézier
      * curves is a little outside it. */
-    if (loop->node_count >= 3)
-        return fit_circle(loop->nodes, loop->node_count, centre, radius);
+    if (loop->node_count >= 3 && fit_circle(loop->nodes, loop->node_count, centre, radius))
+        return true;
+    /* Two half circles give two points of their own; then the arcs themselves speak. */
     Point *points = g_new(Point, 2 * loop->count);
+    size_t count = 0;
     for (size_t i = 0; i < loop->count; i++) {
-        points[2 * i] = (Point){loop->vertices[i].x, loop->vertices[i].y};
-        points[2 * i + 1] = middle_of(&loop->vertices[i], next_vertex(loop, i));
+        points[count++] = (Point){loop->vertices[i].x, loop->vertices[i].y};
+        if (loop->vertices[i].sagitta != 0)
+            points[count++] = middle_of(&loop->vertices[i], next_vertex(loop, i));
     }
-    bool fitted = fit_circle(points, 2 * loop->count, centre, radius);
+    bool fitted = fit_circle(points, count, centre, radius);
     g_free(points);
     return fitted;
 }

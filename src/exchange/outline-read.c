@@ -15,7 +15,7 @@ void outline_read_clear(OutlineRead *read)
     g_clear_pointer(&read->starts, g_array_unref);
     g_clear_pointer(&read->holes, g_array_unref);
     g_clear_pointer(&read->notes, g_ptr_array_unref);
-    read->width = read->height = 0;
+    *read = (OutlineRead){0};
 }
 
 /* ---- into a part ---- */
@@ -115,7 +115,7 @@ bool outline_read_factor(const OutlineRead *read, const OutlineOptions *options,
     if (!(known >= 0.01 && known <= length_to_mm(LENGTH_GREATEST)))
         return error_set(error, ERROR_TYPED, NULL,
                          "the known size is not between 0.01 mm and 10 m; check the units");
-    *factor = known / length_to_mm(wide != 0 ? read->width : read->height);
+    *factor = known / (wide != 0 ? read->drawn_width : read->drawn_height);
     return true;
 }
 

@@ -19,7 +19,8 @@ typedef struct OutlineRead {
     GArray *starts;       /* size_t: ring i has the nodes from starts[i] up to starts[i + 1] */
     GArray *holes;        /* RoundHole */
     Length width, height; /* of the outline's box: the size read, to be told */
-    GPtrArray *notes;     /* char *: what was left out or mended, a plain sentence each */
+    double drawn_width, drawn_height; /* mm; the same before rounding */
+    GPtrArray *notes; /* char *: what was left out or mended, a plain sentence each */
 } OutlineRead;
 
 /* How to read. All zero is fine. */

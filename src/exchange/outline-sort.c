@@ -54,17 +54,25 @@ static void drop_short_sides(Loop *loop)
     loop->count = kept;
 }
 
-/* Shifts and rounds to the nanometre; what is less than half of one high is straight. */
-static void round_loop(Loop *loop, Point shift)
+static void shift_loop(Loop *loop, Point shift)
 {
     for (size_t i = 0; i < loop->count; i++) {
-        Vertex *v = &loop->vertices[i];
-        v->x = length_to_mm(length_from_mm(v->x + shift.x));
-        v->y = length_to_mm(length_from_mm(v->y + shift.y));
-        v->sagitta = length_to_mm(length_from_mm(v->sagitta));
+        loop->vertices[i].x += shift.x;
+        loop->vertices[i].y += shift.y;
     }
     for (size_t i = 0; i < loop->node_count; i++)
         loop->nodes[i] = point_plus(loop->nodes[i], shift);
+}
+
+/* Rounds to the nanometre; an arc of less than half of one high is straight. */
+static void round_loop(Loop *loop)
+{
+    for (size_t i = 0; i < loop->count; i++) {
+        Vertex *v = &loop->vertices[i];
+        v->x = length_to_mm(length_from_mm(v->x));
+        v->y = length_to_mm(length_from_mm(v->y));
+        v->sagitta = length_to_mm(length_from_mm(v->sagitta));
+    }
 }
 
 static Outline *make_outline(const Loop *loop, Error *error)
@@ -302,30 +310,54 @@ static void fill(OutlineRead *read, const GArray *rings, const ReadNotes *notes)
     read->notes = read_notes_write(notes);
 }
 
+static void shift_rings(GArray *rings, double x, double y)
+{
+    for (size_t i = 0; i < rings->len; i++)
+        shift_loop(ring_at(rings, i)->loop, (Point){x, y});
+}
+
+static Box corner_box(const Loop *loop)
+{
+    Box box = BOX_EMPTY;
+    for (size_t i = 0; i < loop->count; i++)
+        box = box_with_point(box, (Point){loop->vertices[i].x, loop->vertices[i].y});
+    return box;
+}
+
+/* Measures the outline as it is drawn, and shifts its lower left corner to 0, 0 where asked. */
+static bool measure_drawn(GArray *rings, bool to_corner, OutlineRead *read, Error *error)
+{
+    const Loop *loop = ring_at(rings, 0)->loop;
+    Box box = corner_box(loop);
+    if (to_corner) /* first by its corners, so that an error tells places as they would be shown */
+        shift_rings(rings, -box.x0, -box.y0);
+    Outline *drawn = make_outline(loop, error);
+    if (!drawn)
+        return false;
+    box = outline_box(drawn);
+    outline_unref(drawn);
+    read->drawn_width = box.x1 - box.x0;
+    read->drawn_height = box.y1 - box.y0;
+    if (to_corner)
+        shift_rings(rings, -box.x0, -box.y0);
+    return true;
+}
+
 /* The largest ring, with everything shifted and rounded. */
-static bool take_outline(GArray *rings, bool to_corner, Error *error)
+static bool take_outline(GArray *rings, bool to_corner, OutlineRead *read, Error *error)
 {
     Ring *first = ring_at(rings, 0);
-    Point shift = {0, 0};
-    if (to_corner) {
-        Outline *drawn = make_outline(first->loop, error);
-        if (!drawn) {
-            place_error(error, first->loop->line);
-            return false;
-        }
-        Box box = outline_box(drawn);
-        shift = (Point){-box.x0, -box.y0};
-        outline_unref(drawn);
-    }
-    for (size_t i = 0; i < rings->len; i++) {
+    bool fine = measure_drawn(rings, to_corner, read, error);
+    for (size_t i = 0; fine && i < rings->len; i++) {
         Ring *ring = ring_at(rings, i);
-        round_loop(ring->loop, shift);
+        round_loop(ring->loop);
         ring->outline = make_outline(ring->loop, i == 0 ? error : NULL);
+        fine = i > 0 || ring->outline;
     }
-    first->role = ROLE_OUTLINE;
-    if (!first->outline)
+    if (!fine)
         place_error(error, first->loop->line);
-    return first->outline != NULL;
+    first->role = ROLE_OUTLINE;
+    return fine;
 }
 
 bool outline_read_sort(Loops *loops, bool to_corner, ReadNotes *notes, OutlineRead *read,
@@ -335,13 +367,20 @@ bool outline_read_sort(Loops *loops, bool to_corner, ReadNotes *notes, OutlineRe
     for (size_t gaps = loops_join(loops); gaps > 0; gaps--)
         read_notes_add(notes, NOTE_GAPS, 0);
     GArray *rings = collect_rings(loops, notes);
-    bool fine = rings->len > 0 ||
-                error_set(error, ERROR_GEOMETRY, NULL,
-                          "there is no closed outline; draw the part as one closed shape");
-    fine = fine && take_outline(rings, to_corner, error) && decide_roles(rings, notes, error) &&
-           check_together(rings, error);
+    bool fine = rings->len > 0;
+    if (!fine) {
+        error_set(error, ERROR_GEOMETRY, NULL,
+                  notes->counts[NOTE_OPEN] > 0
+                      ? "there are only open lines; draw the part's outline as one closed shape"
+                      : "there is no closed outline; draw the part as one closed shape");
+        place_error(error, notes->lines[NOTE_OPEN]);
+    }
+    fine = fine && take_outline(rings, to_corner, read, error) &&
+           decide_roles(rings, notes, error) && check_together(rings, error);
     if (fine)
         fill(read, rings, notes);
+    else
+        *read = (OutlineRead){0};
     g_array_unref(rings);
     return fine;
 }

@@ -547,7 +547,7 @@ bool outline_svg_read(const char *bytes, size_t size, const OutlineOptions *opti
         outline_read_clear(read);
         fine = read_document(document, factor, tolerance, read, error);
     }
-    xmlFreeDoc(document);
+    svg_document_free(document);
     return fine;
 }
 

@@ -3,6 +3,7 @@
 #include "exchange/outline-svg.h"
 
 #include <libxml/SAX2.h>
+#include <libxml/hash.h>
 #include <libxml/parser.h>
 #include <libxml/parserInternals.h>
 #include <string.h>
@@ -15,6 +16,7 @@
 typedef struct Guard {
     int depth, entity_uses;
     long elements, attributes;
+    const xmlChar *declared; /* the entity just declared; the parser asks for it once by itself */
     bool stopped;
     Error *error;
 } Guard;
@@ -74,6 +76,8 @@ static void end_element(void *data, const xmlChar *name, const xmlChar *prefix, 
 static void declare_entity(void *data, const xmlChar *name, int type, const xmlChar *public_id,
                            const xmlChar *system_id, xmlChar *content)
 {
+    xmlParserCtxt *parser = data;
+    ((Guard *)parser->_private)->declared = name;
     if (type == XML_INTERNAL_GENERAL_ENTITY && content && xmlStrlen(content) <= ENTITY_BYTES_MOST &&
         !strpbrk((const char *)content, "<&%"))
         xmlSAX2EntityDecl(data, name, type, public_id, system_id, content);
@@ -84,6 +88,10 @@ static xmlEntity *find_entity(void *data, const xmlChar *name)
     xmlParserCtxt *parser = data;
     Guard *guard = parser->_private;
     xmlEntity *entity = xmlSAX2GetEntity(data, name);
+    bool asked_by_itself = guard->declared && xmlStrEqual(guard->declared, name);
+    guard->declared = NULL;
+    if (asked_by_itself)
+        return entity;
     if (!entity)
         stop(parser, ERROR_FORMAT,
              "an entity stands for more than short text; save the drawing again as plain SVG");
@@ -147,26 +155,34 @@ static bool refuse_xml(xmlParserCtxt *parser, Error *error)
     return error_set(error, ERROR_FORMAT, place, "the file can't be read as SVG: %s", message);
 }
 
+/* Parses what the parser was made for. NULL with an error. */
+static xmlDoc *parse(xmlParserCtxt *parser, Guard *guard)
+{
+    hook(parser, guard);
+    xmlCtxtUseOptions(parser, XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING |
+                                  XML_PARSE_BIG_LINES);
+    xmlParseDocument(parser);
+    xmlDoc *document = parser->myDoc;
+    parser->myDoc = NULL;
+    if (!guard->stopped && parser->wellFormed && document)
+        return document;
+    if (!guard->stopped)
+        refuse_xml(parser, guard->error);
+    svg_document_free(document);
+    return NULL;
+}
+
 xmlDoc *svg_document_read(const char *bytes, size_t size, Error *error)
 {
     if (!refuse_bytes(bytes, size, error))
         return NULL;
-    xmlParserCtxt *parser = xmlNewParserCtxt();
+    xmlParserCtxt *parser = xmlCreateMemoryParserCtxt(bytes, (int)size);
     if (!parser) {
-        error_set(error, ERROR_INTERNAL, NULL, "there is not enough memory");
+        error_set(error, ERROR_FORMAT, NULL, "the file can't be read as SVG");
         return NULL;
     }
     Guard guard = {.error = error};
-    hook(parser, &guard);
-    xmlDoc *document = xmlCtxtReadMemory(parser, bytes, (int)size, NULL, NULL,
-                                         XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING |
-                                             XML_PARSE_BIG_LINES);
-    if (!document && !guard.stopped)
-        refuse_xml(parser, error);
-    if (guard.stopped && document) {
-        xmlFreeDoc(document);
-        document = NULL;
-    }
+    xmlDoc *document = parse(parser, &guard);
     xmlFreeParserCtxt(parser);
     if (!document)
         return NULL;
@@ -176,8 +192,24 @@ xmlDoc *svg_document_read(const char *bytes, size_t size, Error *error)
     error_set(error, ERROR_FORMAT, NULL,
               "it is XML but no SVG drawing: its first element is <%.40s>",
               root ? (const char *)root->name : "");
-    xmlFreeDoc(document);
+    svg_document_free(document);
     return NULL;
+}
+
+/* libxml2 2.9.14 forgets an entity's text as it was written. */
+static void free_written_text(void *entity, void *unused, const xmlChar *name)
+{
+    xmlFree(((xmlEntity *)entity)->orig);
+    ((xmlEntity *)entity)->orig = NULL;
+}
+
+void svg_document_free(xmlDoc *document)
+{
+    if (!document)
+        return;
+    if (document->intSubset && document->intSubset->entities)
+        xmlHashScan(document->intSubset->entities, free_written_text, NULL);
+    xmlFreeDoc(document);
 }
 
 /* ---- elements ---- */

@@ -7,8 +7,10 @@
 #include <stddef.h>
 
 /* Reads the bytes; keeps elements and attributes alone. The root is an <svg>. NULL with an error
- * whose place is the line, also where a limit of outline-svg.h is passed. Free with xmlFreeDoc. */
+ * whose place is the line, also where a limit of outline-svg.h is passed. Free with
+ * svg_document_free. */
 xmlDoc *svg_document_read(const char *bytes, size_t size, Error *error);
+void svg_document_free(xmlDoc *document);
 
 /* The line that an element stands on. */
 long svg_line(const xmlNode *node);

@@ -22,6 +22,9 @@
 #define PI 3.14159265358979323846
 #define GREATEST_MM ((double)LENGTH_GREATEST / (double)LENGTH_MM)
 
+/* Points nearer than this are the same but for rounding: a thousandth of a nanometre, in mm. */
+#define SAME 1e-9
+
 /* A rational cubic Bézier in homogeneous coordinates: the point is (x/w, y/w). */
 typedef struct Rational {
     double x[4], y[4], w[4];
@@ -569,7 +572,8 @@ static void half_axes(const EllipseArc *arc, double *longest, double *shortest)
  * are exact. */
 static bool add_circular(Curve *curve, const EllipseArc *arc, Error *error)
 {
-    int parts = (int)ceil(fabs(arc->sweep) / PI - 1e-9);
+    /* Half a turn and a little is one part still: it is half a turn but for rounding. */
+    int parts = (int)ceil(fabs(arc->sweep) / PI - 1e-6);
     for (int i = 0; i < parts; i++) {
         double from = arc->from + arc->sweep * i / parts, half = arc->sweep / parts / 2;
         Point a = ellipse_arc_point(arc, from), b = ellipse_arc_point(arc, from + 2 * half);
@@ -622,7 +626,8 @@ bool curve_ellipse_to(Curve *curve, const EllipseArc *arc, double tolerance, Err
     if (!is_fine(arc->centre) || !is_fine(arc->u) || !is_fine(arc->v) ||
         !(fabs(arc->sweep) <= 2 * PI + 1e-9) || !(fabs(arc->from) <= 1e6))
         return refuse_number(error);
-    if (!curve_line_to(curve, ellipse_arc_point(arc, arc->from), error))
+    Point first = ellipse_arc_point(arc, arc->from);
+    if (point_distance(first, last_point(curve)) > SAME && !curve_line_to(curve, first, error))
         return false;
     half_axes(arc, &longest, &shortest);
     if (longest - shortest <= tolerance / 100)
@@ -658,7 +663,8 @@ bool ellipse_arc_from_ends(Point from, Point to, double radius_x, double radius_
         a = point_times(a, 1 / grow);
         square = 1;
     }
-    double away = sqrt(fmax(0, (1 - square) / square));
+    /* Ends a whole diameter apart, but for rounding, whose square root would be much more. */
+    double away = square > 1 - 1e-14 ? 0 : sqrt((1 - square) / square);
     if (large == positive)
         away = -away;
     Point m = {away * a.y, -away * a.x};

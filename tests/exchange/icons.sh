@@ -2,7 +2,7 @@
 # A hundred and more real drawings from a public icon set, read by us and by librsvg. The set is
 # installed by npm into a temporary folder and never kept.
 #
-#     icons.sh CHECK-ICONS
+#     icons.sh CHECK-DRAWINGS
 set -eu
 check=$1
 
