@@ -101,6 +101,20 @@ char *figure_json(const Figure *figure)
     return text;
 }
 
+/* Residuals and cusps are too small for the usual decimals. */
+static void small_length_text(Length length, Unit unit, char *text, size_t size)
+{
+    char inches[G_ASCII_DTOSTR_BUF_SIZE], micrometres[G_ASCII_DTOSTR_BUF_SIZE];
+    g_ascii_formatd(inches, sizeof inches, "%.6f", (double)length / (double)LENGTH_INCH);
+    g_ascii_formatd(micrometres, sizeof micrometres, "%.3f", (double)length / (double)LENGTH_UM);
+    if (unit == UNIT_INCH)
+        g_snprintf(text, (gulong)size, "%s in (%s um)", inches, micrometres);
+    else
+        g_snprintf(text, (gulong)size, "%s um (%s in)", micrometres, inches);
+}
+
+#define SMALL (10 * LENGTH_UM)
+
 size_t figure_value_text(const FigureValue *value, Unit unit, char *text, size_t size)
 {
     static const char *const units[] = {
@@ -110,6 +124,9 @@ size_t figure_value_text(const FigureValue *value, Unit unit, char *text, size_t
     char written[LENGTH_PEOPLE_TEXT + FIGURE_TEXT_SIZE];
     if (value->kind == FIGURE_TEXT) {
         g_strlcpy(written, value->text, sizeof written);
+    } else if (value->kind == FIGURE_LENGTH && value->length && value->length < SMALL &&
+               value->length > -SMALL) {
+        small_length_text(value->length, unit, written, sizeof written);
     } else if (value->kind == FIGURE_LENGTH) {
         length_text_both(value->length, unit, written);
     } else {

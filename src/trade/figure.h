@@ -57,8 +57,8 @@ const char *figure_usage(const char *what);
  * lengths in mm and exact, angles in degrees, areas in mm2, forces in N. The text is g_free'd. */
 char *figure_json(const Figure *figure);
 
-/* One value for people, with its unit: "0.2010 in (5.105 mm)", "75.4", "20.1 mm2". Returns the
- * length of the text. */
+/* One value for people, with its unit: "0.2010 in (5.105 mm)", "75.4", "20.1 mm2", and lengths
+ * below 10 um as "0.000042 in (1.075 um)". Returns the length of the text. */
 size_t figure_value_text(const FigureValue *value, Unit unit, char *text, size_t size);
 
 /* The whole figure for people, a line for each value, in lines that end with "\n"; g_free'd. */

@@ -12,8 +12,8 @@ typedef struct ShoulderScrew {
     Length shoulder_greatest, shoulder_least; /* limits of the ground shoulder */
     const char *thread;                       /* a name that thread_find knows */
     Length head_diameter, head_height;        /* greatest */
-    Length head_neck_diameter, head_neck;     /* under the head, at the shoulder's end: least
-                                                 diameter, width; the shoulder does not guide there */
+    Length head_neck_diameter, head_neck;     /* under the head: least diameter, width; the shoulder
+                                                 does not guide there */
     Length thread_neck_diameter,
         thread_neck;      /* before the thread: least diameter, greatest width */
     Length thread_length; /* from the shoulder's end, the neck included */

@@ -76,10 +76,12 @@ size_t thread_text(const Thread *thread, char *text, size_t size)
 
 #define TEN_THOUSANDTH ((Length)2540)
 
-/* Inches to the nearest 0.0001 in: the standard's tables round each figure before they add it. */
+/* Inches to the nearest 0.0001 in: the standard's tables round each figure before they add it. The
+ * small addition makes a half that is one in decimals (0.00375) go up, whatever its binary
+ * fraction. */
 static Length rounded(double inches)
 {
-    return llround(inches * 10000) * TEN_THOUSANDTH;
+    return llround(inches * 10000 + 1e-7) * TEN_THOUSANDTH;
 }
 
 /* ASME B1.1: minor diameter limits are printed with three decimals from No. 6 up. */
@@ -103,6 +105,7 @@ static void unified_limits(const Thread *thread, ThreadLimits *limits)
     double major = (double)thread->major / (double)LENGTH_INCH;
     double pitch = 1.0 / thread->threads_per_inch;
     double tolerance = 0.0015 * cbrt(major) + 0.0015 * sqrt(major) + 0.015 * cbrt(pitch * pitch);
+    tolerance = round(tolerance * 1e6) / 1e6; /* six decimals, before 2B and the allowance */
     Length basic_pitch = rounded(major - 0.64951905 * pitch);
     Length basic_minor = rounded(major - 1.08253175 * pitch);
     limits->allowance = rounded(0.3 * tolerance);

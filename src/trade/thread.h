@@ -55,8 +55,9 @@ typedef struct ThreadLimits {
 
 /* The limits of size: classes 2A and 2B by the formulas of ASME B1.1 (pitch diameter tolerance
  * 0.0015 cbrt(D) + 0.0015 sqrt(LE) + 0.015 cbrt(P2), LE the diameter; 2B 1.3 times that; allowance
- * 0.3 times; each rounded to 0.0001 in before it is added, as the standard's tables are); 6g and 6H
- * by the tables of ISO 965-1. False where a thread the user added has no published tolerance. */
+ * 0.3 times; the tolerance rounded to six decimals, and each figure to 0.0001 in before it is
+ * added, which gives the standard's printed tables); 6g and 6H by the tables of ISO 965-1. False
+ * where a thread the user added has no published tolerance. */
 bool thread_limits(const Thread *thread, ThreadLimits *limits, Error *error);
 
 /* The tensile stress area in mm2: 0.7854 (D - 0.9743/n)2 by ASME B1.1; 0.7854 (d - 0.9382 P)2 by

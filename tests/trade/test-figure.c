@@ -204,6 +204,10 @@ static void people_get_lines(void **state)
     assert_non_null(strstr(text, "0.2010 in (5.105 mm)"));
     assert_non_null(strstr(text, "source: ASME B94.11M"));
     g_free(text);
+    asked("sine --length 5in --angle 6");
+    text = figure_text(&figure, UNIT_INCH);
+    assert_non_null(strstr(text, "0.000042 in (1.075 um)"));
+    g_free(text);
 }
 
 static void every_figure_has_a_usage(void **state)
