@@ -29,7 +29,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
     const Frame *frame = placed_frame(context->placed, a->face);
     const Record *record = placed_record(context->placed, a->id);
     double left = frame->depth + a->tip;
-    if (left >= 0 || is_meant(record))
+    if (!falls_short(left, 0) || is_meant(record))
         return;
     bool deep = frame->depth + a->bottom <= 0;
     rule_report(context, deep ? CASE_DEEP : CASE_POINT, a, NULL, left, 0);

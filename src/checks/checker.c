@@ -1,6 +1,6 @@
 #include "checks/checker.h"
 
-#include "checks/limits.h"
+#include "checks/rule-limits.h"
 
 #include <math.h>
 #include <string.h>

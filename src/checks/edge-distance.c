@@ -48,18 +48,18 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
     Gap gap;
     const Frame *frame = placed_frame(context->placed, a->face);
     shape_room(&frame->extent, &a->shape, &gap);
-    if (gap.distance < 0)
+    if (falls_short(gap.distance, 0))
         return;
     double wall = rule_limit_by_metal(context, WALL_ALUMINIUM, WALL_STEEL);
     double diameter = 2 * a->shape.growth, centre = gap.distance + a->shape.growth;
     bool round = a->kind == FEATURE_HOLE;
     double stop = context->limits[CENTRE_STOP] * diameter;
     double caution = context->limits[CENTRE_CAUTION] * diameter;
-    if (gap.distance < wall)
+    if (falls_short(gap.distance, wall))
         report(context, CASE_WALL, a, &gap, gap.distance, wall);
-    else if (round && centre < stop)
+    else if (round && falls_short(centre, stop))
         report(context, CASE_CENTRE_STOP, a, &gap, centre, stop);
-    else if (round && centre < caution)
+    else if (round && falls_short(centre, caution))
         report(context, CASE_CENTRE_CAUTION, a, &gap, centre, caution);
 }
 

@@ -22,7 +22,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
     const Frame *frame = placed_frame(context->placed, a->face);
     double left = frame->depth + a->tip;
     double limit = rule_limit_by_metal(context, FLOOR_ALUMINIUM, FLOOR_STEEL);
-    if (!a->through && left >= 0 && left < limit)
+    if (!a->through && !falls_short(left, 0) && falls_short(left, limit))
         rule_report(context, 0, a, NULL, left, limit);
 }
 

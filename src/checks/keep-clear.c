@@ -9,7 +9,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
     Gap gap;
     feature_gap(a, b, &gap);
-    if (gap.distance >= 0)
+    if (!falls_short(gap.distance, 0))
         return;
     Finding *finding = rule_report(context, 0, a, b, gap.distance, 0);
     rule_report_between(finding, gap.on_a, gap.on_b);

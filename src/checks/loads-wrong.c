@@ -84,7 +84,7 @@ static bool check_nest(const Feature *feature, void *data)
     if (feature->kind != FEATURE_RECESS || feature->shape.core != CORE_OUTLINE)
         return true;
     shape_room(&feature->shape, &check->part, &room);
-    check->fits = room.distance >= 0;
+    check->fits = !falls_short(room.distance, 0);
     return check->fits;
 }
 

@@ -31,9 +31,9 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
         return;
     locator_clearance(LIST_AT(&part->holes, PartHole, fitting->part_hole - 1), fitting, &least,
                       &greatest);
-    if (least < 0)
+    if (falls_short(least, 0))
         rule_report(context, CASE_TIGHT, a, NULL, least, 0);
-    else if (greatest > context->limits[PLAY])
+    else if (falls_short(context->limits[PLAY], greatest))
         rule_report(context, CASE_LOOSE, a, NULL, greatest, context->limits[PLAY]);
 }
 

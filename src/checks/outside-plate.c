@@ -14,7 +14,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
     Gap gap;
     const Frame *frame = placed_frame(context->placed, a->face);
     shape_room(&frame->extent, &a->shape, &gap);
-    if (gap.distance >= 0)
+    if (!falls_short(gap.distance, 0))
         return;
     Finding *finding =
         rule_report(context, a->kind == FEATURE_RECESS ? 1 : 0, a, NULL, gap.distance, 0);

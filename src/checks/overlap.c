@@ -14,7 +14,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
     Gap gap;
     feature_gap(a, b, &gap);
-    if (gap.distance >= 0 || recess_lies_within(a, b))
+    if (!falls_short(gap.distance, 0) || recess_lies_within(a, b))
         return;
     bool recesses = a->kind == FEATURE_RECESS && b->kind == FEATURE_RECESS;
     Finding *finding =

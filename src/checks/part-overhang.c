@@ -19,7 +19,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
     Gap gap;
     const Frame *frame = placed_frame(context->placed, a->face);
     shape_room(&frame->extent, &a->shape, &gap);
-    if (-gap.distance <= context->limits[OVERHANG])
+    if (!falls_short(context->limits[OVERHANG], -gap.distance))
         return;
     Finding *finding = rule_report(context, 0, a, NULL, -gap.distance, context->limits[OVERHANG]);
     rule_report_between(finding, gap.on_b, gap.on_a);

@@ -33,9 +33,9 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
     Gap gap;
     double apart = context->limits[APART];
     shape_gap(widest(a), widest(b), &gap);
-    if (gap.distance >= 0 && gap.distance >= apart)
+    if (!falls_short(gap.distance, fmax(0, apart)))
         return;
-    Finding *finding = gap.distance < 0
+    Finding *finding = falls_short(gap.distance, 0)
                            ? rule_report(context, CASE_MEET, a, b, gap.distance, 0)
                            : rule_report(context, CASE_CLOSE, a, b, gap.distance, apart);
     rule_report_between(finding, gap.on_a, gap.on_b);

@@ -6,7 +6,7 @@ static bool lies_within(const Feature *outer, const Feature *inner)
     if (outer->kind != FEATURE_RECESS)
         return false;
     shape_room(&outer->shape, &inner->shape, &room);
-    return room.distance >= 0;
+    return !falls_short(room.distance, 0);
 }
 
 bool recess_lies_within(const Feature *a, const Feature *b)

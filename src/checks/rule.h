@@ -58,6 +58,13 @@ struct Rule {
     void (*check)(RuleContext *context, const Feature *a, const Feature *b);
 };
 
+/* Is a worked-out length or angle short of its limit? Coordinates are whole nanometres but their
+ * distances are not: what meets the limit to a tenth of a nanometre has met it. */
+static inline bool falls_short(double value, double limit)
+{
+    return value < limit - 1e-7;
+}
+
 /* Reports a failure of features a and b (either may be NULL), at a's place until changed. */
 Finding *rule_report(RuleContext *context, int which, const Feature *a, const Feature *b,
                      double value, double limit);

@@ -62,9 +62,9 @@ static void check_pair(RuleContext *context, const Feature *station, const Locat
     bool relieved =
         one->fitting->kind == FITTING_RELIEVED_PIN || other->fitting->kind == FITTING_RELIEVED_PIN;
     Finding *finding = NULL;
-    if (turn > context->limits[TURN])
+    if (falls_short(context->limits[TURN], turn))
         finding = rule_report(context, CASE_TURNS, station, NULL, turn, context->limits[TURN]);
-    else if (tightest <= context->limits[TIGHT] && !relieved)
+    else if (!falls_short(context->limits[TIGHT], tightest) && !relieved)
         finding = rule_report(context, CASE_TIGHT, station, NULL, tightest, context->limits[TIGHT]);
     if (finding)
         rule_report_between(finding, one->at, other->at);

@@ -37,7 +37,8 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
     Gap gap;
     double wall = rule_limit_by_metal(context, WALL_ALUMINIUM, WALL_STEEL);
     feature_gap(a, b, &gap);
-    if (gap.distance < 0 || gap.distance >= wall || recess_lies_within(a, b))
+    if (falls_short(gap.distance, 0) || !falls_short(gap.distance, wall) ||
+        recess_lies_within(a, b))
         return;
     Finding *finding = rule_report(context, 0, a, b, gap.distance, wall);
     rule_report_between(finding, gap.on_a, gap.on_b);

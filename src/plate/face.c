@@ -14,7 +14,8 @@ static const Field face_fields[] = {
     {.key = "reference_hole",
      FIELD_REFERENCE,
      offsetof(Face, reference_hole),
-     .refers_to = REFERS_TO(RECORD_HOLE)},
+     .refers_to = REFERS_TO(RECORD_HOLE),
+     .weak = true},
     {.key = "", FIELD_UNKNOWN, offsetof(Face, unknown)},
 };
 const Schema face_schema = {"face", sizeof(Face), face_fields, G_N_ELEMENTS(face_fields)};

@@ -169,3 +169,34 @@ bool schema_each_reference(const Schema *schema, const void *object, ReferenceVi
     }
     return true;
 }
+
+static bool drop_from_list(List *list, FeatureId id)
+{
+    uint32_t kept = 0;
+    for (uint32_t i = 0; i < list->count; i++) {
+        FeatureId one = *LIST_AT(list, FeatureId, i);
+        if (one != id)
+            *LIST_AT(list, FeatureId, kept++) = one;
+    }
+    bool dropped = kept < list->count;
+    list->count = kept;
+    return dropped;
+}
+
+bool schema_drop_weak(const Schema *schema, void *object, FeatureId id)
+{
+    bool dropped = false;
+    for (size_t i = 0; i < schema->count; i++) {
+        const Field *field = &schema->fields[i];
+        void *value = at(object, field);
+        if (field->kind == FIELD_GROUP) {
+            dropped = schema_drop_weak(field->of, value, id) || dropped;
+        } else if (field->weak && field->kind == FIELD_REFERENCES) {
+            dropped = drop_from_list(value, id) || dropped;
+        } else if (field->weak && field->kind == FIELD_REFERENCE && *(FeatureId *)value == id) {
+            *(FeatureId *)value = ID_NONE;
+            dropped = true;
+        }
+    }
+    return dropped;
+}

@@ -55,6 +55,7 @@ typedef struct Field {
     int64_t least, greatest;    /* of a number of any kind; both 0: +-LENGTH_GREATEST or a turn */
     uint32_t refers_to;         /* of a reference: a bit for each RecordKind it may have */
     bool needed;                /* a file without it is refused */
+    bool weak; /* of a reference: dropped when what it names goes, instead of going with it */
 } Field;
 
 struct Schema {
@@ -78,6 +79,9 @@ bool schema_equal(const Schema *schema, const void *a, const void *b);
  * returns false when `visit` does. */
 bool schema_each_reference(const Schema *schema, const void *object,
                            bool (*visit)(FeatureId id, const Field *field, void *data), void *data);
+
+/* Clears each weak reference to `id`, and takes it out of weak lists. True when there was one. */
+bool schema_drop_weak(const Schema *schema, void *object, FeatureId id);
 
 /* Reads a JSON object into `object` (not initialized). On failure `object` is all zero and the
  * error's place names the field. `passed_over` names keys that are the caller's own and not to be

@@ -37,7 +37,11 @@ static const Schema stock_schema = {"stock", sizeof(Stock), stock_fields,
 static const Field datum_fields[] = {
     {.key = "kind", FIELD_CHOICE, offsetof(Datum, kind), .choices = datum_kinds, .needed = true},
     {.key = "corner", FIELD_CHOICE, offsetof(Datum, corner), .choices = corners},
-    {.key = "hole", FIELD_REFERENCE, offsetof(Datum, hole), .refers_to = REFERS_TO(RECORD_HOLE)},
+    {.key = "hole",
+     FIELD_REFERENCE,
+     offsetof(Datum, hole),
+     .refers_to = REFERS_TO(RECORD_HOLE),
+     .weak = true},
     {.key = "at", FIELD_PLACE, offsetof(Datum, at)},
 };
 static const Schema datum_schema = {"datum", sizeof(Datum), datum_fields,

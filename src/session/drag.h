@@ -14,11 +14,13 @@ Drag *drag_begin_ghost(Session *session, Edit *ghost, Place hold);
 
 /* Where the things would be, moved by (dx, dy) from where they were taken hold of. Tries it. */
 void drag_move(Drag *drag, Length dx, Length dy);
+/* The same for a ghost: the place that is held lies at `to`. */
+void drag_move_to(Drag *drag, Place to);
 /* Turned by `by` about a place on the face. Tries it. */
 void drag_turn(Drag *drag, Place about, Angle by);
 /* The edit as it now stands; owned by the drag. */
 const Edit *drag_edit(const Drag *drag);
-/* What is held, in rising order. */
+/* What is held and all that goes with it, rising. */
 const FeatureId *drag_ids(const Drag *drag, uint32_t *count);
 
 /* Lets go: carries it out as one edit. False with an error when it does not fit. Frees the drag. */

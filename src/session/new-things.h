@@ -19,5 +19,6 @@ FeatureId new_part(Session *session, const Part *part, Edit *edit);
  * part's holes, a locator or a hold-down and the plate's hole for it: the two holes furthest apart
  * locate. */
 FeatureId new_station(Session *session, FeatureId face, Place at, FeatureId part, Edit *edit);
-/* A nest for the station's part, or NULL where the clearance and depth make none. */
-FeatureId new_nest(Session *session, FeatureId station, Length clearance, Length depth, Edit *edit);
+/* A nest on `face` for the station's part. */
+FeatureId new_nest(Session *session, FeatureId face, FeatureId station, Length clearance,
+                   Length depth, Edit *edit);

@@ -1,4 +1,4 @@
-#include "checks/limits.h"
+#include "checks/rule-limits.h"
 
 #include <string.h>
 

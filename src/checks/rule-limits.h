@@ -1,4 +1,4 @@
-/* limits.h: the limits in force on a plate: the rules' own, with what the plate changes. */
+/* rule-limits.h: the limits in force on a plate: the rules' own, with what the plate changes. */
 #pragma once
 
 #include "checks/rule.h"

@@ -1,0 +1,23 @@
+#include "command/drawing-job.h"
+
+bool drawing_job_open(const char *path, DrawingJob *job, Error *error)
+{
+    *job = (DrawingJob){.session = session_open(path, error)};
+    if (!job->session)
+        return false;
+    job->lettering = lettering_new(error);
+    if (!job->lettering) {
+        session_free(job->session);
+        return false;
+    }
+    job->drawing = drawing_new(job->lettering);
+    job->source = (DrawingSource){session_plate(job->session), session_placed(job->session)};
+    return true;
+}
+
+void drawing_job_close(DrawingJob *job)
+{
+    drawing_free(job->drawing);
+    lettering_unref(job->lettering);
+    session_free(job->session);
+}

@@ -1,0 +1,16 @@
+/* drawing-job.h: a plate opened to be drawn: session, lettering and an empty drawing together. */
+#pragma once
+
+#include "drawing/view.h"
+#include "session/session.h"
+
+typedef struct DrawingJob {
+    Session *session;
+    Lettering *lettering;
+    Drawing *drawing;
+    DrawingSource source;
+} DrawingJob;
+
+/* False with an error; then there is nothing to close. */
+bool drawing_job_open(const char *path, DrawingJob *job, Error *error);
+void drawing_job_close(DrawingJob *job);
