@@ -32,5 +32,5 @@ double table_height(const Drawing *drawing, const Table *table, size_t first, si
 size_t table_fitting(const Drawing *drawing, const Table *table, size_t first, double height);
 
 /* Draws the heading and `count` rows downwards from `corner` (upper left), with a rule below every
- * fifth row of the whole table, and returns the box. */
+ * fifth of them, and returns the box. */
 Box table_draw(Drawing *drawing, const Table *table, size_t first, size_t count, Point corner);

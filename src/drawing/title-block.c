@@ -9,6 +9,7 @@
 #define CAPTION SHEET_LETTERING
 #define PAD 1.5         /* from a rule to a text */
 #define CAPTION_GAP 2.2 /* from a caption's baseline to the value's top */
+#define BELOW 0.45      /* from a value's baseline to the rule, in its heights */
 #define SIGN_SIZE 7.0
 
 typedef struct Cell {
@@ -57,7 +58,7 @@ static double cell_height(const Drawing *drawing, const Cell *cell)
     if (cell->value)
         lines = paragraph_lines(drawing, cell->value, cell->width - 2 * PAD, cell->height);
     return PAD + CAPTION + CAPTION_GAP + cell->height +
-           (double)(lines - 1) * PARAGRAPH_PITCH * cell->height + PAD;
+           (double)(lines - 1) * PARAGRAPH_PITCH * cell->height + fmax(PAD, BELOW * cell->height);
 }
 
 static double row_height(const Drawing *drawing, const Row *row)

@@ -1,0 +1,244 @@
+#include "cases.h"
+
+#include "sample.h"
+
+#include <glib.h>
+#include <string.h>
+
+/* No text may meet a line, a feature or another text. Lines are walked in small steps here, which
+ * is not how they were kept apart. */
+
+#define STEP 0.2
+
+static Drawing *drawing;
+
+static int start(void **state)
+{
+    Lettering *lettering = lettering_new(NULL);
+    if (!lettering)
+        return -1;
+    drawing = drawing_new(lettering);
+    lettering_unref(lettering);
+    return 0;
+}
+
+static int end(void **state)
+{
+    drawing_free(drawing);
+    return 0;
+}
+
+typedef bool (*PointTaker)(Point p, void *user);
+
+static bool walk_arc(Point centre, double radius, double from, double sweep, PointTaker take,
+                     void *user)
+{
+    int steps = (int)ceil(fabs(sweep) * radius / STEP) + 1;
+    for (int i = 0; i <= steps; i++) {
+        double angle = from + sweep * i / steps;
+        if (!take((Point){centre.x + radius * cos(angle), centre.y + radius * sin(angle)}, user))
+            return false;
+    }
+    return true;
+}
+
+static bool walk_side(Vertex a, Point b, PointTaker take, void *user)
+{
+    if (a.sagitta != 0) {
+        double radius;
+        Point centre = arc_centre(a, b, &radius);
+        double from = atan2(a.y - centre.y, a.x - centre.x);
+        double sweep = atan2(b.y - centre.y, b.x - centre.x) - from;
+        sweep += a.sagitta > 0 && sweep < 0 ? 2 * G_PI : a.sagitta < 0 && sweep > 0 ? -2 * G_PI : 0;
+        return walk_arc(centre, radius, from, sweep, take, user);
+    }
+    int steps = (int)ceil(hypot(b.x - a.x, b.y - a.y) / STEP) + 1;
+    for (int i = 0; i <= steps; i++) {
+        if (!take((Point){a.x + (b.x - a.x) * i / steps, a.y + (b.y - a.y) * i / steps}, user))
+            return false;
+    }
+    return true;
+}
+
+static bool walk_mark(const Mark *mark, PointTaker take, void *user)
+{
+    const Vertex *v = drawing_mark_vertices(drawing, mark);
+    if (mark->count == 1)
+        return walk_arc((Point){v->x, v->y}, v->sagitta, 0, 2 * G_PI, take, user);
+    for (size_t i = 0; i + (mark->closed ? 0 : 1) < mark->count; i++) {
+        const Vertex *next = &v[(i + 1) % mark->count];
+        if (!walk_side(v[i], (Point){next->x, next->y}, take, user))
+            return false;
+    }
+    return true;
+}
+
+static bool is_outside(Point p, void *user)
+{
+    const Box *box = user;
+    return p.x <= box->x0 || p.x >= box->x1 || p.y <= box->y0 || p.y >= box->y1;
+}
+
+static size_t count_texts(const Sheet *sheet)
+{
+    size_t texts = 0;
+    for (size_t m = sheet->first; m < sheet->first + sheet->count; m++)
+        texts += drawing->marks[m].kind == MARK_TEXT;
+    return texts;
+}
+
+static bool check_text(const Sheet *sheet, const Mark *text)
+{
+    for (size_t m = sheet->first; m < sheet->first + sheet->count; m++) {
+        const Mark *mark = &drawing->marks[m];
+        Box box = text->box;
+        if (mark == text || !box_meets(box, mark->box))
+            continue;
+        /* Upright boxes round texts that are upright or level, so boxes are all there is to ask. */
+        if (mark->kind == MARK_TEXT || !walk_mark(mark, is_outside, &box)) {
+            print_message("# \"%s\" at %.2f, %.2f meets %s %s of feature %u\n",
+                          drawing_mark_text(drawing, text), text->at.x, text->at.y,
+                          mark_role_name(mark->role),
+                          mark->kind == MARK_TEXT ? drawing_mark_text(drawing, mark)
+                                                  : line_kind_name(mark->line),
+                          mark->feature);
+            return false;
+        }
+    }
+    return true;
+}
+
+static void check_drawing(void)
+{
+    for (size_t s = 0; s < drawing->sheet_count; s++) {
+        const Sheet *sheet = &drawing->sheets[s];
+        assert_true(count_texts(sheet) > 10);
+        for (size_t m = sheet->first; m < sheet->first + sheet->count; m++) {
+            const Mark *mark = &drawing->marks[m];
+            assert_true(mark->box.x0 >= 0 && mark->box.y0 >= 0);
+            assert_true(mark->box.x1 <= sheet->width && mark->box.y1 <= sheet->height);
+            if (mark->kind != MARK_TEXT)
+                continue;
+            assert_true(mark->height >= SHEET_LETTERING);
+            assert_true(check_text(sheet, mark));
+        }
+    }
+}
+
+static void check_sample(Sample *sample, const ViewSpec *spec)
+{
+    Error error = {.kind = ERROR_NONE};
+    bool built = drawing_build(drawing, &sample->source, spec, &error);
+    if (!built)
+        print_message("# %s\n", error.message);
+    assert_true(built);
+    assert_int_equal(drawing->unknown_count, 0);
+    check_drawing();
+}
+
+/* Every hole has one label on the first sheet, and one row in the table. */
+static void check_labels(const Sample *sample)
+{
+    assert_int_equal(drawing->unplaced_count, 0);
+    for (uint32_t i = 0; i < plate_count(sample->plate); i++) {
+        const Record *record = plate_at(sample->plate, i);
+        if (record->kind != RECORD_HOLE)
+            continue;
+        size_t labels = 0, rows = 0;
+        for (size_t m = 0; m < drawing->mark_count; m++) {
+            const Mark *mark = &drawing->marks[m];
+            labels +=
+                mark->feature == record->id && mark->role == ROLE_LABEL && mark->kind == MARK_TEXT;
+            rows += mark->feature == record->id && mark->role == ROLE_TABLE;
+        }
+        assert_int_equal(labels, 1);
+        assert_true(rows >= 4);
+    }
+}
+
+static void test_blades(void **state)
+{
+    for (int unit = 0; unit < 2; unit++) {
+        Sample sample = sample_blades((PlateUnit)unit);
+        ViewSpec spec = {.show_fittings = true};
+        check_sample(&sample, &spec);
+        check_labels(&sample);
+        for (int size = 0; size < SHEET_SIZE_COUNT; size++) {
+            spec = (ViewSpec){.choose_sheet = true, .sheet = (SheetSize)size};
+            check_sample(&sample, &spec);
+        }
+        sample_end(&sample);
+    }
+}
+
+static void test_strewn(void **state)
+{
+    for (uint32_t seed = 0; seed < 50; seed++) {
+        Sample sample = sample_strewn(seed, 1 + seed * 59 / 49, (PlateUnit)(seed % 2));
+        ViewSpec spec = {0};
+        check_sample(&sample, &spec);
+        check_labels(&sample);
+        sample_end(&sample);
+    }
+}
+
+static void test_two_hundred_holes(void **state)
+{
+    Sample sample = sample_strewn(99, 200, PLATE_MM);
+    ViewSpec spec = {0};
+    check_sample(&sample, &spec);
+    check_labels(&sample);
+    sample_end(&sample);
+}
+
+/* On a sheet too small for all labels some are left out, and counted, but none overlap. */
+static void test_crowded_sheet(void **state)
+{
+    Sample sample = sample_strewn(99, 200, PLATE_MM);
+    ViewSpec spec = {.choose_sheet = true, .sheet = SHEET_A4};
+    check_sample(&sample, &spec);
+    sample_end(&sample);
+}
+
+static void test_odd_plates(void **state)
+{
+    static const double sizes[][3] = {
+        {10, 10, 3}, {1000, 20, 10}, {20, 1000, 10}, {2000, 1500, 50}, {100, 100, 100}};
+    for (size_t i = 0; i < G_N_ELEMENTS(sizes); i++) {
+        Sample sample = sample_empty((PlateUnit)(i % 2), length_from_mm(sizes[i][0]),
+                                     length_from_mm(sizes[i][1]), length_from_mm(sizes[i][2]));
+        ViewSpec spec = {0};
+        check_sample(&sample, &spec);
+        sample_end(&sample);
+    }
+}
+
+static void test_asked_scale(void **state)
+{
+    Sample sample = sample_blades(PLATE_MM);
+    Error error = {.kind = ERROR_NONE};
+    ViewSpec spec = {.choose_sheet = true, .sheet = SHEET_A4, .scale = 1};
+    assert_false(drawing_build(drawing, &sample.source, &spec, &error));
+    assert_int_equal(error.kind, ERROR_LIMIT);
+    assert_non_null(strstr(error.message, "1:2"));
+    spec.scale = 0.2;
+    assert_true(drawing_build(drawing, &sample.source, &spec, &error));
+    spec.sheet = SHEET_A1;
+    spec.scale = 1;
+    assert_true(drawing_build(drawing, &sample.source, &spec, &error));
+    assert_int_equal(drawing->sheet_count, 1);
+    sample_end(&sample);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_blades),
+        cmocka_unit_test(test_strewn),
+        cmocka_unit_test(test_two_hundred_holes),
+        cmocka_unit_test(test_crowded_sheet),
+        cmocka_unit_test(test_odd_plates),
+        cmocka_unit_test(test_asked_scale),
+    };
+    return cmocka_run_group_tests(tests, start, end);
+}
