@@ -79,7 +79,7 @@ static bool cut_row(const char *text, size_t length, Row *row)
 static bool read_number(const char *text, double *value)
 {
     const char *at = text;
-    return svg_number(&at, value) && !*at;
+    return svg_number_read(&at, value) && !*at;
 }
 
 /* The numbers of a row from field `first` on. */

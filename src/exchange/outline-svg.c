@@ -245,9 +245,9 @@ static bool draw_points(Walk *walk, const xmlNode *node, const char *text, bool 
     svg_skip_space(&at);
     for (bool first = true; *at; first = false) {
         Point p;
-        bool fine = svg_number(&at, &p.x);
+        bool fine = svg_number_read(&at, &p.x);
         svg_skip_comma(&at);
-        fine = fine && svg_number(&at, &p.y);
+        fine = fine && svg_number_read(&at, &p.y);
         svg_skip_comma(&at);
         if (!fine)
             return refuse(walk, node, ERROR_FORMAT, "points are not pairs of numbers");

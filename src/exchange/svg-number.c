@@ -25,7 +25,7 @@ bool svg_skip_comma(const char **at)
     return true;
 }
 
-bool svg_number(const char **at, double *value)
+bool svg_number_read(const char **at, double *value)
 {
     const char *c = *at;
     if (*c == '+' || *c == '-')
@@ -103,7 +103,7 @@ bool svg_length(const char *text, double whole, double *px, SvgUnit *unit)
     double value;
     const char *at = text;
     svg_skip_space(&at);
-    if (!svg_number(&at, &value))
+    if (!svg_number_read(&at, &value))
         return false;
     size_t length = strlen(at);
     while (length > 0 && is_space(at[length - 1]))

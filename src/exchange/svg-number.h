@@ -15,7 +15,7 @@ bool svg_skip_comma(const char **at);
 /* Reads a number at *at, with nothing before it, and steps over it. Numbers may follow one another
  * with nothing between (`1-2`, `.5.5`), as SVG 1.1 section 8.3.9 has it. False, with *at unmoved,
  * where there is no number or one beyond SVG_NUMBER_MOST. */
-bool svg_number(const char **at, double *value);
+bool svg_number_read(const char **at, double *value);
 
 /* Reads one character, 0 or 1. */
 bool svg_flag(const char **at, bool *value);

@@ -20,7 +20,7 @@ static bool expected(const Reader *r, const char *what)
 
 static bool number(Reader *r, double *value)
 {
-    if (svg_number(&r->at, value)) {
+    if (svg_number_read(&r->at, value)) {
         svg_skip_comma(&r->at);
         return true;
     }

@@ -100,7 +100,7 @@ static bool read_arguments(const char **at, double *values, int *count)
             if (!comma && **at == ')')
                 break;
         }
-        if (!svg_number(at, &values[*count]))
+        if (!svg_number_read(at, &values[*count]))
             return false;
     }
     svg_skip_space(at);
@@ -147,7 +147,7 @@ bool view_box_read(const char *text, double box[4])
     for (int i = 0; i < 4; i++) {
         if (i > 0)
             svg_skip_comma(&at);
-        if (!svg_number(&at, &box[i]))
+        if (!svg_number_read(&at, &box[i]))
             return false;
     }
     svg_skip_space(&at);

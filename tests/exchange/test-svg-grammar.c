@@ -42,14 +42,14 @@ static void test_numbers(void **unused)
     for (size_t i = 0; i < G_N_ELEMENTS(good); i++) {
         const char *at = good[i].text;
         double value;
-        assert_true(svg_number(&at, &value));
+        assert_true(svg_number_read(&at, &value));
         assert_true(fabs(value - good[i].value) <= 1e-15 * fabs(value));
         assert_string_equal(at, good[i].rest);
     }
     for (size_t i = 0; i < G_N_ELEMENTS(bad); i++) {
         const char *at = bad[i];
         double value;
-        assert_false(svg_number(&at, &value));
+        assert_false(svg_number_read(&at, &value));
         assert_ptr_equal(at, bad[i]);
     }
 }
