@@ -125,6 +125,24 @@ static Answer answer_of_geos(const Shape *outer, const Shape *inner)
     return answer;
 }
 
+/* GEOS's buffer leaves out voids of a few hundredths of the growth. A room that is less than GEOS's
+ * is right when there are places close by its end that are further from the core than the growth.
+ */
+static bool has_witness(const Shape *outer, Point on_outer)
+{
+    GEOSGeometry *core = flat_core(outer, CHORD);
+    bool found = false;
+    for (double reach = 1e-3; reach < 0.1 && !found; reach *= 1.5) {
+        for (int i = 0; i < 90 && !found; i++) {
+            double angle = 2 * M_PI * i / 90;
+            Point p = {on_outer.x + reach * cos(angle), on_outer.y + reach * sin(angle)};
+            found = place_distance(core, p) > outer->growth + 2 * CHORD;
+        }
+    }
+    GEOSGeom_destroy(core);
+    return found;
+}
+
 static void check_room(const Shape *outer, const Shape *inner, size_t number)
 {
     Gap gap;
@@ -132,7 +150,8 @@ static void check_room(const Shape *outer, const Shape *inner, size_t number)
     Answer answer = answer_of_geos(outer, inner);
     const char *names_in[] = {names[inner->core], names[outer->core]};
     if (answer.core_inside) {
-        if (fabs(gap.distance - answer.room) > WITHIN) {
+        double more = gap.distance - answer.room;
+        if (more > WITHIN || (more < -WITHIN && !has_witness(outer, gap.on_a))) {
             fail_msg("pair %zu, %s in %s: room %.12g, by GEOS %.12g", number, names_in[0],
                      names_in[1], gap.distance, answer.room);
         }
