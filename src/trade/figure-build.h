@@ -2,6 +2,8 @@
 #pragma once
 
 #include "trade/figure.h"
+#include "trade/material.h"
+#include "trade/thread.h"
 
 /* One way to ask for a figure. */
 typedef struct FigureOption {
@@ -12,6 +14,7 @@ typedef struct FigureOption {
 #define FIGURE_OPTIONS_MOST 20
 
 typedef struct FigureRequest {
+    Figure *figure; /* takes the inputs as they are read */
     const char *what;
     const char *size; /* the argument that is no option, or NULL */
     FigureOption options[FIGURE_OPTIONS_MOST];
@@ -22,8 +25,12 @@ typedef struct FigureRequest {
 /* Text, or NULL where the option was not given. */
 const char *request_text(const FigureRequest *request, const char *name);
 
+/* The argument that is no option; false with the figure's usage when there is none. */
+bool request_size(const FigureRequest *request, const char **size, Error *error);
+
 /* Each reads an option's value; the third says whether it must be there. Where it is not given the
- * value is left as it stands. Errors name the option. */
+ * value is left as it stands. Errors name the option. What was given, and what is used in its place
+ * unless that is 0, becomes an input of the figure. */
 bool request_length(const FigureRequest *request, const char *name, bool needed, Length *length,
                     Error *error);
 bool request_angle(const FigureRequest *request, const char *name, bool needed, double *degrees,
@@ -32,6 +39,15 @@ bool request_number(const FigureRequest *request, const char *name, bool needed,
                     double greatest, double *number, Error *error);
 bool request_count(const FigureRequest *request, const char *name, bool needed, int least,
                    int greatest, int *count, Error *error);
+/* A length that may lie on either side of 0. */
+bool request_place(const FigureRequest *request, const char *name, Length *length, Error *error);
+/* A row of the table of threads, by the argument that is no option. */
+const Thread *request_thread(const FigureRequest *request, Error *error);
+/* A row of the table of materials; `usual` where the option is not given. NULL with an error. */
+const Material *request_material(const FigureRequest *request, const char *name, const char *usual,
+                                 Error *error);
+/* A drill's name, or a length that is no drill of the list (1.25mm). */
+bool drill_or_length(const char *name, Unit unit, Length *diameter, Error *error);
 
 void figure_input_length(Figure *figure, const char *name, Length length);
 void figure_input_number(Figure *figure, const char *name, FigureKind kind, double number);

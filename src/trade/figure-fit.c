@@ -18,6 +18,7 @@ static bool read_limits(const FigureRequest *request, const char *name, SizeLimi
                          "--%s is missing or has no colon; write its limits as in 6mm:6.012mm",
                          name);
     g_strlcpy(first, text, (gsize)(colon - text) + 1);
+    figure_input_text(request->figure, name, text);
     Length a, b;
     if (!typed_length_read(first, request->unit, &a, NULL, 0, error) ||
         !typed_length_read(colon + 1, request->unit, &b, NULL, 0, error))
@@ -30,23 +31,23 @@ static bool read_limits(const FigureRequest *request, const char *name, SizeLimi
 
 bool figure_of_fit(const FigureRequest *request, Figure *figure, Error *error)
 {
-    if (!request->size)
-        return error_set(error, ERROR_MISSING, NULL, "a fit is missing; say %s",
-                         figure_usage(request->what));
+    const char *size;
     Fit fit;
     SizeLimits hole, shaft;
     Length nominal;
+    if (!request_size(request, &size, error))
+        return false;
     if (!request->option_count) {
-        if (!fit_read(request->size, &fit, error))
+        if (!fit_read(size, &fit, error))
             return false;
     } else {
-        if (!typed_length_read(request->size, request->unit, &nominal, NULL, 0, error) ||
+        if (!typed_length_read(size, request->unit, &nominal, NULL, 0, error) ||
             !read_limits(request, "hole", &hole, error) ||
             !read_limits(request, "shaft", &shaft, error))
             return false;
         fit_of_limits(nominal, hole, shaft, &fit);
     }
-    figure_input_text(figure, "fit", request->size);
+    figure_input_text(figure, "fit", size);
     figure_put_length(figure, "nominal", fit.nominal);
     figure_put_length(figure, "hole_greatest", fit.hole.greatest);
     figure_put_length(figure, "hole_least", fit.hole.least);

@@ -1,4 +1,5 @@
 /* Reading what a figure was asked with. */
+#include "trade/drill.h"
 #include "trade/figure-build.h"
 #include "trade/typed.h"
 
@@ -26,10 +27,11 @@ static const FigureWay ways[] = {
     {"fit", figure_of_fit, "hole shaft", "",
      "fit FIT, or fit SIZE --hole LEAST:GREATEST --shaft LEAST:GREATEST, as in: fit 10H7/g6"},
     {"bevel", figure_of_bevel,
-     "thickness edge angle height sides width cutter corner ball cusp limit beyond", "",
+     "thickness edge angle height sides width cutter corner ball cusp thicker beyond", "",
      "bevel --thickness T --edge E, and --angle A or --height H [--sides 1|2] [--width W] "
      "[--cutter "
-     "D] [--corner R] [--ball D --cusp C] [--limit T] [--beyond L], as in: bevel --thickness 3.2mm "
+     "D] [--corner R] [--ball D --cusp C] [--thicker T] [--beyond L], as in: bevel --thickness "
+     "3.2mm "
      "--edge 0.5mm --angle 7.5"},
     {"sine", figure_of_sine, "length angle set", "",
      "sine --length L --angle A [--set inch|metric], as in: sine --length 10in --angle 5"},
@@ -81,6 +83,13 @@ const char *request_text(const FigureRequest *request, const char *name)
     return NULL;
 }
 
+bool request_size(const FigureRequest *request, const char **size, Error *error)
+{
+    *size = request->size;
+    return *size || error_set(error, ERROR_MISSING, NULL, "what to work out is missing; say %s",
+                              figure_usage(request->what));
+}
+
 /* True when the option is there; false with `missing` set when it must be and is not. */
 static bool given(const FigureRequest *request, const char *name, bool needed, const char **text,
                   bool *missing, Error *error)
@@ -104,14 +113,47 @@ static bool of_option(Error *error, const char *name, bool fine)
     return fine;
 }
 
+/* An option's name as a key: "part-position" is "part_position". */
+static const char *key_of(const char *name, char key[32])
+{
+    g_strlcpy(key, name, 32);
+    return g_strdelimit(key, "-", '_');
+}
+
+static void input_length(const FigureRequest *request, const char *name, bool was_given,
+                         Length length)
+{
+    char key[32];
+    if (was_given || length)
+        figure_input_length(request->figure, key_of(name, key), length);
+}
+
+static void input_number(const FigureRequest *request, const char *name, bool was_given,
+                         FigureKind kind, double number)
+{
+    char key[32];
+    if (was_given || number != 0)
+        figure_input_number(request->figure, key_of(name, key), kind, number);
+}
+
+bool request_place(const FigureRequest *request, const char *name, Length *length, Error *error)
+{
+    const char *text = request_text(request, name);
+    if (text &&
+        !of_option(error, name, typed_length_read(text, request->unit, length, NULL, 0, error)))
+        return false;
+    input_length(request, name, text != NULL, *length);
+    return true;
+}
+
 bool request_length(const FigureRequest *request, const char *name, bool needed, Length *length,
                     Error *error)
 {
     const char *text;
     bool missing;
-    if (!given(request, name, needed, &text, &missing, error))
-        return !missing;
-    if (!of_option(error, name, typed_length_read(text, request->unit, length, NULL, 0, error)))
+    if (!given(request, name, needed, &text, &missing, error) && missing)
+        return false;
+    if (!request_place(request, name, length, error))
         return false;
     return *length >= 0 || error_set(error, ERROR_LIMIT, NULL, "--%s can't be less than 0", name);
 }
@@ -121,13 +163,14 @@ bool request_angle(const FigureRequest *request, const char *name, bool needed, 
 {
     const char *text;
     bool missing;
-    if (!given(request, name, needed, &text, &missing, error))
-        return !missing;
-    Angle angle;
-    if (!of_option(error, name, typed_angle_read(text, &angle, error)))
-        return false;
-    *degrees = angle_to_degrees(angle);
-    return true;
+    if (given(request, name, needed, &text, &missing, error)) {
+        Angle angle;
+        if (!of_option(error, name, typed_angle_read(text, &angle, error)))
+            return false;
+        *degrees = angle_to_degrees(angle);
+    }
+    input_number(request, name, text != NULL, FIGURE_ANGLE, *degrees);
+    return !missing;
 }
 
 bool request_number(const FigureRequest *request, const char *name, bool needed, double least,
@@ -135,9 +178,11 @@ bool request_number(const FigureRequest *request, const char *name, bool needed,
 {
     const char *text;
     bool missing;
-    if (!given(request, name, needed, &text, &missing, error))
-        return !missing;
-    return of_option(error, name, typed_number_read(text, least, greatest, number, error));
+    if (given(request, name, needed, &text, &missing, error) &&
+        !of_option(error, name, typed_number_read(text, least, greatest, number, error)))
+        return false;
+    input_number(request, name, text != NULL, FIGURE_NUMBER, *number);
+    return !missing;
 }
 
 bool request_count(const FigureRequest *request, const char *name, bool needed, int least,
@@ -145,9 +190,46 @@ bool request_count(const FigureRequest *request, const char *name, bool needed, 
 {
     const char *text;
     bool missing;
-    if (!given(request, name, needed, &text, &missing, error))
-        return !missing;
-    return of_option(error, name, typed_count_read(text, least, greatest, count, error));
+    if (given(request, name, needed, &text, &missing, error) &&
+        !of_option(error, name, typed_count_read(text, least, greatest, count, error)))
+        return false;
+    input_number(request, name, text != NULL, FIGURE_NUMBER, *count);
+    return !missing;
+}
+
+const Thread *request_thread(const FigureRequest *request, Error *error)
+{
+    const char *size;
+    const Thread *thread = request_size(request, &size, error) ? thread_find(size, error) : NULL;
+    char name[40];
+    if (!thread)
+        return NULL;
+    thread_text(thread, name, sizeof name);
+    figure_input_text(request->figure, "thread", name);
+    return thread;
+}
+
+const Material *request_material(const FigureRequest *request, const char *name, const char *usual,
+                                 Error *error)
+{
+    const char *text;
+    bool missing;
+    if (!given(request, name, !usual, &text, &missing, error) && missing)
+        return NULL;
+    const Material *material = material_find(text ? text : usual, error);
+    char key[32];
+    if (material)
+        figure_input_text(request->figure, key_of(name, key), material->name);
+    return material;
+}
+
+bool drill_or_length(const char *name, Unit unit, Length *diameter, Error *error)
+{
+    const Drill *drill = drill_find(name, NULL);
+    if (!drill)
+        return typed_length_read(name, unit, diameter, NULL, 0, error);
+    *diameter = drill->diameter;
+    return true;
 }
 
 static bool has_word(const char *words, const char *word)
@@ -202,7 +284,7 @@ bool figure_work_out(int argc, char **argv, Figure *figure, Error *error)
                          "there is no figure \"%.40s\"; there are thread, drill, tap, engagement, "
                          "fit, bevel, sine, cusp, location-error, holding and batch",
                          argc > 0 ? argv[0] : "");
-    FigureRequest request = {.what = way->name};
+    FigureRequest request = {.figure = figure, .what = way->name};
     char names[FIGURE_OPTIONS_MOST + 1][OPTION_NAME_SIZE];
     for (int i = 1; i < argc; i++) {
         if (g_str_has_prefix(argv[i], "--")) {

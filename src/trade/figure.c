@@ -11,7 +11,8 @@ static FigureValue *add_value(FigureValue *values, size_t *count, const char *na
 {
     g_return_val_if_fail(*count < FIGURE_VALUES_MOST, &values[FIGURE_VALUES_MOST - 1]);
     FigureValue *value = &values[(*count)++];
-    *value = (FigureValue){.name = name, .kind = kind};
+    *value = (FigureValue){.kind = kind};
+    g_strlcpy(value->name, name, sizeof value->name);
     return value;
 }
 

@@ -25,7 +25,7 @@ typedef enum FigureKind {
 #define FIGURE_VALUES_MOST 32
 
 typedef struct FigureValue {
-    const char *name; /* the trade word, a constant: "tap_drill" */
+    char name[32]; /* the trade word: "tap_drill" */
     FigureKind kind;
     Length length;
     double number;

@@ -100,7 +100,7 @@ static void more_ways_to_ask(void **state)
     asked("bevel --thickness 0.120 --edge 0.015 --height 0.5 --unit in");
     assert_true(fabs(number_of("angle") - 5.994) < 0.001);
     asked("bevel --thickness 3.2mm --edge 0.5mm --angle 7.5 --width 8mm --cutter 10mm --ball 6mm "
-          "--cusp 2um --limit 0.1mm --beyond 1mm");
+          "--cusp 2um --thicker 0.1mm --beyond 1mm");
     assert_string_equal(text_of("runs_out"), "yes");
     asked("cusp --cutter 3/16in --cusp 0.000133in");
     assert_true(llabs(length_of("step") - 254000) < 1000);
@@ -132,6 +132,7 @@ static void what_can_not_be_worked_out_says_why(void **state)
     refused("", "location-error");
     refused("colour", "there is no figure \"colour\"");
     refused("thread", "thread M8x1.25");
+    refused("fit", "fit 10H7/g6");
     refused("thread M9x1.5", "M8x1.25");
     refused("thread M8 M6", "one word too many");
     refused("thread M8 --colour red", "no option --colour");
