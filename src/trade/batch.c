@@ -7,6 +7,7 @@ typedef struct Course {
     const Batch *batch;
     size_t loaded;                   /* turns loaded */
     size_t mounted;                  /* turns put on the machine */
+    double load_left;                /* of the plate being loaded; 0: none is begun */
     double maker_free, spindle_free; /* when */
     double plate_free[BATCH_PLATES_MOST];
 } Course;
@@ -26,12 +27,29 @@ static Course course_start(const Batch *batch)
     return (Course){.batch = batch};
 }
 
-static BatchBar load_next(Course *course)
+static bool plate_ready(const Course *course)
 {
-    size_t turn = course->loaded++;
+    return course->loaded > course->mounted;
+}
+
+/* A shorter rest than this is rounding. */
+#define NO_TIME 1e-9
+
+/* Loads until done or, where another plate is ready, until the spindle stands. */
+static BatchBar load_on(Course *course)
+{
+    size_t turn = course->loaded;
     int plate = plate_of(course->batch, turn);
+    double left = course->load_left > 0 ? course->load_left : course->batch->load;
     double start = fmax(course->maker_free, course->plate_free[plate]);
-    double end = start + course->batch->load;
+    double end = start + left;
+    if (plate_ready(course))
+        end = fmin(end, fmax(start, course->spindle_free));
+    course->load_left = left - (end - start);
+    if (course->load_left < NO_TIME) {
+        course->load_left = 0;
+        course->loaded++;
+    }
     course->maker_free = end;
     return (BatchBar){BATCH_LOAD, plate, operation_of(course->batch, turn), start, end};
 }
@@ -62,7 +80,7 @@ static BatchBar cut_next(Course *course)
                       course->spindle_free};
 }
 
-/* Whether the maker can begin loading before the spindle stands: a plate is off the machine. */
+/* Whether there is a plate off the machine that is not loaded. */
 static bool plate_to_load(const Course *course)
 {
     size_t waiting = course->loaded - course->mounted;
@@ -78,10 +96,9 @@ static BatchBar course_step(Course *course, bool *cut_follows)
         *cut_follows = false;
         return cut_next(course);
     }
-    bool ready = course->loaded > course->mounted;
-    bool stands = course->spindle_free <= course->maker_free;
-    if (!ready || (!stands && plate_to_load(course)))
-        return load_next(course);
+    bool stands = course->spindle_free <= course->maker_free + NO_TIME;
+    if (!plate_ready(course) || (!stands && plate_to_load(course)))
+        return load_on(course);
     *cut_follows = true;
     return swap_next(course);
 }

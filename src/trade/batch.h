@@ -45,11 +45,13 @@ typedef struct BatchResult {
                              "both wait for plates" */
 } BatchResult;
 
-/* Works a batch out by going from event to event: the maker first changes plates where the spindle
- * stands and a loaded plate is next, else loads the next plate, else waits. False with a sentence
+/* Works a batch out by going from event to event: the maker changes plates whenever the spindle
+ * stands and a loaded plate is next, leaving off loading for it, else loads the next plate, else
+ * waits. False with a sentence
  * where a time or number is out of range. */
 bool batch_work_out(const Batch *batch, BatchResult *result, Error *error);
 
-/* The bars of the first `shift` minutes in the order of their start; at most `most` of them, cut
- * off at the shift's end. Returns their number. The batch must be one batch_work_out took. */
+/* The bars of the first `shift` minutes in the order of their start (a loading that was left off
+ * has several); at most `most` of them, cut off at the shift's end. Returns their number. The batch
+ * must be one batch_work_out took. */
 size_t batch_bars(const Batch *batch, double shift, BatchBar *bars, size_t most);

@@ -35,7 +35,7 @@ static double shift_with(const Frame *frame, const Zones *zones, double nx, doub
 }
 
 #define GOLDEN 0.6180339887498949
-#define NARROWINGS 60
+#define NARROWINGS 40
 
 /* shift_with is concave in `along`: a golden section finds its top. */
 static double shift_towards(const Frame *frame, const Zones *zones, double angle)
@@ -55,27 +55,35 @@ static double shift_towards(const Frame *frame, const Zones *zones, double angle
         top, fmax(shift_with(frame, zones, nx, ny, -most), shift_with(frame, zones, nx, ny, most)));
 }
 
-#define DIRECTIONS 180
+#define DIRECTIONS 36
+#define FINEST_TURN 1e-5 /* radians; what is lost goes with its square */
 
-/* What is allowed is symmetrical, so half a turn of directions is enough. */
-static double greatest_shift(const Frame *frame, const Zones *zones)
+/* Climbs from a direction that is better than its neighbours to the top between them. */
+static double top_near(const Frame *frame, const Zones *zones, double angle, double shift)
 {
-    double best = 0, best_angle = 0, step = M_PI / DIRECTIONS;
-    for (int i = 0; i < DIRECTIONS; i++) {
-        double shift = shift_towards(frame, zones, i * step);
-        if (shift > best) {
-            best = shift;
-            best_angle = i * step;
+    for (double span = M_PI / DIRECTIONS / 2; span > FINEST_TURN; span /= 2) {
+        double before = shift_towards(frame, zones, angle - span);
+        double after = shift_towards(frame, zones, angle + span);
+        if (fmax(before, after) > shift) {
+            angle += after > before ? span : -span;
+            shift = fmax(before, after);
         }
     }
-    for (double span = step / 2; span > 1e-7; span /= 2) {
-        for (int side = -1; side <= 1; side += 2) {
-            double shift = shift_towards(frame, zones, best_angle + side * span);
-            if (shift > best) {
-                best = shift;
-                best_angle += side * span;
-            }
-        }
+    return shift;
+}
+
+/* What is allowed is symmetrical, so half a turn of directions is enough; there may be a few tops.
+ */
+static double greatest_shift(const Frame *frame, const Zones *zones)
+{
+    double shifts[DIRECTIONS], best = 0;
+    for (int i = 0; i < DIRECTIONS; i++)
+        shifts[i] = shift_towards(frame, zones, i * M_PI / DIRECTIONS);
+    for (int i = 0; i < DIRECTIONS; i++) {
+        double before = shifts[(i + DIRECTIONS - 1) % DIRECTIONS];
+        double after = shifts[(i + 1) % DIRECTIONS];
+        if (shifts[i] >= before && shifts[i] >= after)
+            best = fmax(best, top_near(frame, zones, i * M_PI / DIRECTIONS, shifts[i]));
     }
     return best;
 }

@@ -14,7 +14,7 @@ typedef struct Shop {
     int load, swap, plates, operations, cut[BATCH_OPERATIONS_MOST];
 } Shop;
 
-enum PlateState { EMPTY, LOADING, LOADED, ON_MACHINE };
+enum PlateState { EMPTY, LOADED, ON_MACHINE };
 
 typedef struct Counts {
     double plates_through, spindle, maker; /* in the counted time */
@@ -24,51 +24,41 @@ typedef struct Counts {
 static Counts simulated(const Shop *shop, long ticks, long from)
 {
     enum PlateState plates[BATCH_PLATES_MOST] = {EMPTY};
-    int operation[BATCH_PLATES_MOST] = {0};
-    int mounted = -1, next_load = 0, next_mount = 0, maker_left = 0, spindle_left = 0;
-    int loading = -1, swapping = -1;
+    int operation[BATCH_PLATES_MOST] = {0}, load_left[BATCH_PLATES_MOST];
+    int mounted = -1, next_load = 0, next_mount = 0, swap_left = 0, spindle_left = 0;
+    int swapping = -1;
     Counts counts = {0};
+    for (int i = 0; i < BATCH_PLATES_MOST; i++)
+        load_left[i] = shop->load;
     for (long tick = 0; tick < ticks; tick++) {
-        for (bool again = true; again;) {
-            again = false;
-            if (loading >= 0 && maker_left == 0) {
-                plates[loading] = LOADED;
-                loading = -1;
-                again = true;
-            }
-            if (swapping >= 0 && maker_left == 0) {
-                if (mounted >= 0 && mounted != swapping)
-                    plates[mounted] = EMPTY;
-                mounted = swapping;
-                plates[mounted] = ON_MACHINE;
-                spindle_left = shop->cut[operation[mounted]];
-                operation[mounted] = (operation[mounted] + 1) % shop->operations;
-                swapping = -1;
-                again = true;
-            }
-            if (loading >= 0 || swapping >= 0)
-                continue;
-            bool next_off = plates[next_load] == EMPTY ||
-                            (shop->plates == 1 && plates[0] == ON_MACHINE && spindle_left == 0);
-            if (plates[next_mount] == LOADED && spindle_left == 0) {
-                swapping = next_mount;
-                next_mount = (next_mount + 1) % shop->plates;
-                maker_left = shop->swap;
-                again = shop->swap == 0;
-            } else if (next_off) {
-                loading = next_load;
-                plates[loading] = LOADING;
-                next_load = (next_load + 1) % shop->plates;
-                maker_left = shop->load;
-                again = shop->load == 0;
-            }
+        if (swapping >= 0 && swap_left == 0) {
+            if (mounted >= 0 && mounted != swapping)
+                plates[mounted] = EMPTY;
+            mounted = swapping;
+            plates[mounted] = ON_MACHINE;
+            spindle_left = shop->cut[operation[mounted]];
+            operation[mounted] = (operation[mounted] + 1) % shop->operations;
+            swapping = -1;
         }
+        if (swapping < 0 && plates[next_mount] == LOADED && spindle_left == 0) {
+            swapping = next_mount;
+            next_mount = (next_mount + 1) % shop->plates;
+            swap_left = shop->swap;
+        }
+        bool off = plates[next_load] == EMPTY ||
+                   (shop->plates == 1 && plates[0] == ON_MACHINE && spindle_left == 0);
+        bool loads = swapping < 0 && off;
         bool counted = tick >= from;
-        counts.maker += counted && maker_left > 0;
+        counts.maker += counted && (swapping >= 0 || loads);
         counts.spindle += counted && spindle_left > 0;
         counts.plates_through += counted && spindle_left == 1 && operation[mounted] == 0;
-        maker_left -= maker_left > 0;
+        swap_left -= swapping >= 0;
         spindle_left -= spindle_left > 0;
+        if (loads && --load_left[next_load] == 0) {
+            plates[next_load] = LOADED;
+            load_left[next_load] = shop->load;
+            next_load = (next_load + 1) % shop->plates;
+        }
     }
     return counts;
 }
@@ -131,6 +121,13 @@ static void simple_batches_are_known(void **state)
     assert_true(batch_work_out(&batch, &result, NULL));
     assert_true(fabs(result.parts_an_hour - 180.0 / 11) < 1e-9);
     assert_string_equal(result.waits, "the maker waits for the spindle");
+    /* Cuts of 6 and 3 against loads of 4: two plates leave waits, more take them up: 10 minutes for
+     * 6 + 3 and two swaps. */
+    Batch uneven = {
+        .load = 4, .swap = 0.5, .cut = {6, 3}, .operation_count = 2, .plates = 6, .parts = 3};
+    assert_true(batch_work_out(&uneven, &result, NULL));
+    assert_true(fabs(result.parts_an_hour - 18) < 1e-6);
+    assert_true(result.plates_needed > 2);
     batch.load = 20;
     assert_true(batch_work_out(&batch, &result, NULL));
     assert_true(fabs(result.parts_an_hour - 180.0 / 21) < 1e-9);
