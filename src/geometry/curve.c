@@ -34,6 +34,7 @@ typedef struct Rational {
 typedef struct Biarc {
     Point joint, end;
     double sagitta_first, sagitta_last;
+    double bound;  /* the distance from the curve that is proved */
     bool straight; /* a line to `end`, nothing else */
 } Biarc;
 
@@ -209,8 +210,10 @@ typedef struct Circle {
 } Circle;
 
 /* True when all of `r` is proved to lie within `tolerance` of the circle and to move forward round
- * it. Halves it up to `depth` times where the coefficients alone are too coarse a bound. */
-static bool follows_circle(const Rational *r, const Circle *c, double tolerance, int depth)
+ * it; *bound then grows to the distance proved. Halves `r` up to `depth` times where the
+ * coefficients alone are too coarse. */
+static bool follows_circle(const Rational *r, const Circle *c, double tolerance, int depth,
+                           double *bound)
 {
     double dx[4], dy[4], along[4], across[4];
     double least_weight = INFINITY, reach = 0;
@@ -227,10 +230,10 @@ static bool follows_circle(const Rational *r, const Circle *c, double tolerance,
     multiply(dx, dx, 3, xx);
     multiply(dy, dy, 3, yy);
     multiply(across, r->w, 3, nw);
-    double bound = 0, at_ends = 0;
+    double most = 0, at_ends = 0;
     for (int i = 0; i < 7; i++) {
         double f = fabs(k / 2 * (xx[i] + yy[i]) - nw[i]) / (least_weight * least_weight);
-        bound = fmax(bound, f);
+        most = fmax(most, f);
         if (i == 0 || i == 6)
             at_ends = fmax(at_ends, f);
     }
@@ -246,17 +249,19 @@ static bool follows_circle(const Rational *r, const Circle *c, double tolerance,
     for (int i = 0; i < 6; i++)
         forward &= a[i] - b[i] + k * (e[i] - f[i]) >= -rounding;
 
-    if (bound <= tolerance && fabs(k) * bound < 0.25) {
-        double distance = 2 * bound / (1 + sqrt(1 - 2 * fabs(k) * bound));
-        if (distance <= tolerance && forward)
+    if (most <= tolerance && fabs(k) * most < 0.25) {
+        double distance = 2 * most / (1 + sqrt(1 - 2 * fabs(k) * most));
+        if (distance <= tolerance && forward) {
+            *bound = fmax(*bound, distance);
             return true;
+        }
     }
     if (depth == 0 || at_ends > 2 * tolerance)
         return false;
     Rational left, right;
     split(r, 0.5, &left, &right);
-    return follows_circle(&left, c, tolerance, depth - 1) &&
-           follows_circle(&right, c, tolerance, depth - 1);
+    return follows_circle(&left, c, tolerance, depth - 1, bound) &&
+           follows_circle(&right, c, tolerance, depth - 1, bound);
 }
 
 /* The parameter at which `r` crosses the line through p square to `tangent`, or a negative number
@@ -308,6 +313,7 @@ static bool fit_biarc(const Rational *r, double tolerance, Biarc *biarc)
     Point a = control(r, 0), b = control(r, 3), ta, tb;
     biarc->end = b;
     biarc->straight = true;
+    biarc->bound = 0;
     /* Straight to a thousandth of the tolerance; or so small that no arc can be told from a line.
      */
     if (follows_chord(r, 1e-3 * tolerance) || size_of(r) <= 0.25 * tolerance)
@@ -345,8 +351,8 @@ static bool fit_biarc(const Rational *r, double tolerance, Biarc *biarc)
     split(r, s, &before, &after);
     Circle circle_first = {a, ta, 2 * sin(turn_first) / length_first};
     Circle circle_last = {b, tb, 2 * sin(turn_last) / length_last};
-    if (!follows_circle(&before, &circle_first, tolerance, 3) ||
-        !follows_circle(&after, &circle_last, tolerance, 3))
+    if (!follows_circle(&before, &circle_first, tolerance, 3, &biarc->bound) ||
+        !follows_circle(&after, &circle_last, tolerance, 3, &biarc->bound))
         return false;
     biarc->joint = joint;
     biarc->sagitta_first = length_first / 2 * tan(turn_first / 2);
@@ -356,7 +362,8 @@ static bool fit_biarc(const Rational *r, double tolerance, Biarc *biarc)
 
 /* ---- pieces ---- */
 
-/* The longest piece from `from` that one biarc can follow; returns its end. */
+/* The longest piece from `from` that one biarc can follow, near enough; returns its end. How far a
+ * biarc is off grows with the cube of the piece, which says where to try next. */
 static double longest_piece(const Rational *r, double from, double guess, double tolerance,
                             Biarc *biarc)
 {
@@ -368,15 +375,20 @@ static double longest_piece(const Rational *r, double from, double guess, double
         if (fit_biarc(&piece, tolerance, &trial)) {
             good = to;
             *biarc = trial;
-            if (to >= 1)
-                return 1;
+            if (good >= 1 || trial.bound > 0.9 * tolerance)
+                return good;
+            double grow = 0.98 * cbrt(tolerance / fmax(trial.bound, 0.01 * tolerance));
+            to = from + (good - from) * fmax(grow, 1.02);
         } else {
             bad = to;
             failed = true;
+            to = from + 0.6 * (bad - from);
         }
-        if (good > from && failed && bad - good < 0.02 * (good - from))
+        if (good > from && failed && bad - good < 0.03 * (good - from))
             return good;
-        to = failed ? (good + bad) / 2 : fmin(1, from + 2 * (to - from));
+        if (failed && good > from && (to >= bad || to <= good))
+            to = (good + bad) / 2;
+        to = fmin(to, 1);
         if (good == from && to - from < 1e-14) { /* double has no room for a smaller piece */
             to = fmin(1, from + 1e-13);
             piece = part(r, from, to);
@@ -410,7 +422,7 @@ static bool add_rational(Curve *curve, const Rational *r, double tolerance, Erro
     size_t pieces = count_pieces(r, tolerance, most);
     if (pieces > 1 && pieces <= 64) {
         double low = tolerance / 16, high = tolerance;
-        for (int i = 0; i < 5; i++) {
+        for (int i = 0; i < 4; i++) {
             double middle = sqrt(low * high);
             if (count_pieces(r, middle, pieces) <= pieces)
                 high = middle;
