@@ -38,9 +38,9 @@ static void print_lines(const Session *session)
         const Finding *finding = &findings->items[i];
         finding_message(finding, session_placed(session), session_unit(session), message);
         finding_remedy(finding, session_placed(session), session_unit(session), remedy);
-        printf("%-8s%s%s%s (%s)%s\n", finding_level_name(finding->level), message,
-               *remedy ? ": " : "", remedy, finding->rule->slug,
-               finding->accepted ? " - accepted" : "");
+        printf("%-8s%s.%s%s%s (%s%s)\n", finding_level_name(finding->level), message,
+               *remedy ? " " : "", remedy, *remedy ? "." : "", finding->rule->slug,
+               finding->accepted ? ", accepted" : "");
     }
     printf("%u stop, %u caution, %u note\n", counts.by_level[LEVEL_STOP],
            counts.by_level[LEVEL_CAUTION], counts.by_level[LEVEL_NOTE]);

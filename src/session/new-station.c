@@ -56,14 +56,21 @@ static const Dowel *fitting_dowel(const PartHole *hole)
     return best;
 }
 
+/* A shop that works in inches has inch screws, and the other way round. */
+static bool is_metric(const char *size)
+{
+    return *size == 'M';
+}
+
 /* The largest socket-head screw whose close clearance hole is no larger than the part's hole. */
-static const Screw *fitting_screw(const PartHole *hole)
+static const Screw *fitting_screw(const NewStation *new, const PartHole *hole)
 {
     const Screw *best = NULL;
+    bool metric = session_unit(new->session) == UNIT_MM;
     for (size_t i = 0; i < screw_count(); i++) {
         const Screw *screw = screw_at(i);
         const Clearance *clearance = clearance_find(screw->size, NULL);
-        if (screw->kind == SCREW_SOCKET_HEAD && clearance &&
+        if (screw->kind == SCREW_SOCKET_HEAD && clearance && is_metric(screw->size) == metric &&
             clearance->close <= smallest_hole(hole) && (!best || screw->major > best->major))
             best = screw;
     }
@@ -191,7 +198,7 @@ static void add_locator(const NewStation *new, int number)
 static void add_hold_down(const NewStation *new, int number)
 {
     const PartHole *at = LIST_AT(&new->part->holes, PartHole, number - 1);
-    const Screw *screw = fitting_screw(at);
+    const Screw *screw = fitting_screw(new, at);
     const Thread *thread = screw ? coarse_thread(screw->size) : NULL;
     if (!thread)
         return;
