@@ -219,7 +219,8 @@ static bool read_value(Reader *reader, int depth)
 {
     bool good;
     skip_space(reader);
-    if (depth > JSON_DEPTH_MOST)
+    bool bracket = reader->at < reader->end && (*reader->at == '{' || *reader->at == '[');
+    if (bracket && depth == JSON_DEPTH_MOST)
         return refuse(reader, ERROR_LIMIT, "more than 32 brackets stand inside each other");
     if (reader->at < reader->end && *reader->at == '{')
         good = read_object(reader, depth + 1);
