@@ -3,8 +3,8 @@
 
 #include "drawing/hole-table.h"
 
-/* Adds a label for each row: beside its hole or inside its recess or part, else at a leader. What
- * has been drawn on the sheet so far is in the way, as are `area`'s borders. Returns how many found
- * no place; they are left out. */
+/* Marks the front edge, and adds a label for each row: beside its hole or inside its recess or
+ * part, else at a leader. What has been drawn on the sheet so far is in the way, as are `area`'s
+ * borders. Returns how many found no place; they are left out. */
 size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map,
                    const HoleTable *table, Box area);

@@ -1,37 +1,26 @@
 #include "drawing/placement.h"
 
 #include "drawing/dimension.h"
+#include "drawing/obstacles.h"
 
 #include <glib.h>
+#include <string.h>
 
+/* What crossing one costs, in steps that a leader may be longer instead. */
+#define COST_LINE 1.5
+#define COST_LEADER 8.0
 #define CLEARANCE 0.6 /* between a text and what is in its way, mm */
 #define ARC_PIECES 16 /* chords that stand for an arc; the clearance makes up for their error */
 
-typedef struct Segment {
-    Point from, to;
-    Box box;
-    bool leader;
-} Segment;
-
-typedef struct Ring {
-    Point centre;
-    double radius;
-    bool full;
-} Ring;
-
 struct Placement {
     Box area;
-    GArray *segments; /* Segment */
-    GArray *rings;    /* Ring */
-    GArray *boxes;    /* Box */
+    Obstacles *obstacles;
 };
 
 Placement *placement_new(void)
 {
     Placement *placement = g_new0(Placement, 1);
-    placement->segments = g_array_new(FALSE, FALSE, sizeof(Segment));
-    placement->rings = g_array_new(FALSE, FALSE, sizeof(Ring));
-    placement->boxes = g_array_new(FALSE, FALSE, sizeof(Box));
+    placement->obstacles = obstacles_new();
     placement_clear(placement);
     return placement;
 }
@@ -40,17 +29,13 @@ void placement_free(Placement *placement)
 {
     if (!placement)
         return;
-    g_array_unref(placement->segments);
-    g_array_unref(placement->rings);
-    g_array_unref(placement->boxes);
+    obstacles_free(placement->obstacles);
     g_free(placement);
 }
 
 void placement_clear(Placement *placement)
 {
-    g_array_set_size(placement->segments, 0);
-    g_array_set_size(placement->rings, 0);
-    g_array_set_size(placement->boxes, 0);
+    obstacles_keep(placement->obstacles, 0);
     placement->area = (Box){-INFINITY, -INFINITY, INFINITY, INFINITY};
 }
 
@@ -59,20 +44,21 @@ void placement_set_area(Placement *placement, Box area)
     placement->area = area;
 }
 
-static void add_segment(Placement *placement, Point from, Point to, bool leader)
+static void add_line(Placement *placement, ObstacleKind kind, Point from, Point to)
 {
-    Segment segment = {from, to, box_with_point((Box){from.x, from.y, from.x, from.y}, to), leader};
-    g_array_append_val(placement->segments, segment);
+    Box box = box_with_point((Box){from.x, from.y, from.x, from.y}, to);
+    obstacles_add(placement->obstacles, (Obstacle){kind, box, from, to, 0});
+}
+
+static void add_round(Placement *placement, ObstacleKind kind, Point centre, double radius)
+{
+    Box box = box_grown((Box){centre.x, centre.y, centre.x, centre.y}, radius);
+    obstacles_add(placement->obstacles, (Obstacle){kind, box, centre, centre, radius});
 }
 
 void placement_add_segment(Placement *placement, Point from, Point to)
 {
-    add_segment(placement, from, to, false);
-}
-
-static void add_leader(Placement *placement, Point from, Point to)
-{
-    add_segment(placement, from, to, true);
+    add_line(placement, OBSTACLE_LINE, from, to);
 }
 
 void placement_add_arc(Placement *placement, Vertex from, Point to)
@@ -97,19 +83,17 @@ void placement_add_arc(Placement *placement, Vertex from, Point to)
 
 void placement_add_circle(Placement *placement, Point centre, double radius)
 {
-    Ring ring = {centre, radius, false};
-    g_array_append_val(placement->rings, ring);
+    add_round(placement, OBSTACLE_CIRCLE, centre, radius);
 }
 
 void placement_add_disc(Placement *placement, Point centre, double radius)
 {
-    Ring ring = {centre, radius, true};
-    g_array_append_val(placement->rings, ring);
+    add_round(placement, OBSTACLE_DISC, centre, radius);
 }
 
 void placement_add_box(Placement *placement, Box box)
 {
-    g_array_append_val(placement->boxes, box);
+    obstacles_add(placement->obstacles, (Obstacle){OBSTACLE_BOX, box, {0, 0}, {0, 0}, 0});
 }
 
 void placement_add_marks(Placement *placement, const Drawing *drawing, size_t first, size_t count)
@@ -151,19 +135,33 @@ static bool segment_meets_box(Point a, Point b, Box box)
     return from <= to;
 }
 
-static bool ring_meets_box(const Ring *ring, Box box)
+static bool round_meets_box(const Obstacle *round, Box box)
 {
-    Point c = ring->centre;
+    Point c = round->from;
     double dx = fmax(fmax(box.x0 - c.x, c.x - box.x1), 0);
     double dy = fmax(fmax(box.y0 - c.y, c.y - box.y1), 0);
-    if (dx * dx + dy * dy > ring->radius * ring->radius)
+    if (dx * dx + dy * dy > round->radius * round->radius)
         return false;
-    if (ring->full)
+    if (round->kind == OBSTACLE_DISC)
         return true;
     /* A box whose furthest corner lies inside meets no line. */
     double fx = fmax(fabs(box.x0 - c.x), fabs(box.x1 - c.x));
     double fy = fmax(fabs(box.y0 - c.y), fabs(box.y1 - c.y));
-    return fx * fx + fy * fy >= ring->radius * ring->radius;
+    return fx * fx + fy * fy >= round->radius * round->radius;
+}
+
+static bool lets_box_be(const Obstacle *obstacle, void *user)
+{
+    const Box *box = user;
+    switch (obstacle->kind) {
+    case OBSTACLE_BOX:
+        return false;
+    case OBSTACLE_LINE:
+    case OBSTACLE_LEADER:
+        return !segment_meets_box(obstacle->from, obstacle->to, *box);
+    default:
+        return !round_meets_box(obstacle, *box);
+    }
 }
 
 bool placement_box_is_free(const Placement *placement, Box box)
@@ -172,20 +170,7 @@ bool placement_box_is_free(const Placement *placement, Box box)
     if (box.x0 < area.x0 || box.y0 < area.y0 || box.x1 > area.x1 || box.y1 > area.y1)
         return false;
     box = box_grown(box, CLEARANCE);
-    for (guint i = 0; i < placement->boxes->len; i++) {
-        if (box_meets(box, g_array_index(placement->boxes, Box, i)))
-            return false;
-    }
-    for (guint i = 0; i < placement->rings->len; i++) {
-        if (ring_meets_box(&g_array_index(placement->rings, Ring, i), box))
-            return false;
-    }
-    for (guint i = 0; i < placement->segments->len; i++) {
-        const Segment *segment = &g_array_index(placement->segments, Segment, i);
-        if (box_meets(box, segment->box) && segment_meets_box(segment->from, segment->to, box))
-            return false;
-    }
-    return true;
+    return obstacles_near(placement->obstacles, box, lets_box_be, &box);
 }
 
 static double segment_distance(Point a, Point b, Point p)
@@ -197,20 +182,53 @@ static double segment_distance(Point a, Point b, Point p)
     return point_distance(p, point_plus(a, point_times(d, t)));
 }
 
+static bool segments_cross(Point a, Point b, Point c, Point d)
+{
+    Point u = point_minus(b, a), v = point_minus(d, c);
+    double side_c = point_cross(u, point_minus(c, a)), side_d = point_cross(u, point_minus(d, a));
+    double side_a = point_cross(v, point_minus(a, c)), side_b = point_cross(v, point_minus(b, c));
+    return side_c * side_d < 0 && side_a * side_b < 0;
+}
+
+/* A leader that is asked for, and how much it disturbs. */
+typedef struct Way {
+    Point from, to;
+    double cost;
+} Way;
+
+static bool lets_line_be(const Obstacle *obstacle, void *user)
+{
+    Way *way = user;
+    switch (obstacle->kind) {
+    case OBSTACLE_BOX:
+        return !segment_meets_box(way->from, way->to, box_grown(obstacle->box, CLEARANCE));
+    case OBSTACLE_LINE:
+    case OBSTACLE_LEADER:
+        if (segments_cross(way->from, way->to, obstacle->from, obstacle->to))
+            way->cost += obstacle->kind == OBSTACLE_LEADER ? COST_LEADER : COST_LINE;
+        return true;
+    case OBSTACLE_DISC: {
+        bool own = fabs(point_distance(way->from, obstacle->from) - obstacle->radius) < 1e-6;
+        return own || segment_distance(way->from, way->to, obstacle->from) >= obstacle->radius;
+    }
+    default:
+        return true;
+    }
+}
+
+/* Infinite where the leader may not be. */
+static double leader_cost(const Placement *placement, Point from, Point to)
+{
+    Way way = {from, to, 0};
+    Box box = box_with_point((Box){from.x, from.y, from.x, from.y}, to);
+    bool free_way =
+        obstacles_near(placement->obstacles, box_grown(box, CLEARANCE), lets_line_be, &way);
+    return free_way ? way.cost : INFINITY;
+}
+
 bool placement_line_is_free(const Placement *placement, Point from, Point to)
 {
-    for (guint i = 0; i < placement->boxes->len; i++) {
-        Box box = box_grown(g_array_index(placement->boxes, Box, i), CLEARANCE);
-        if (segment_meets_box(from, to, box))
-            return false;
-    }
-    for (guint i = 0; i < placement->rings->len; i++) {
-        const Ring *ring = &g_array_index(placement->rings, Ring, i);
-        bool own = fabs(point_distance(from, ring->centre) - ring->radius) < 1e-6;
-        if (ring->full && !own && segment_distance(from, to, ring->centre) < ring->radius)
-            return false;
-    }
-    return true;
+    return isfinite(leader_cost(placement, from, to));
 }
 
 /* The eight sides, the ones a reader looks at first leading. */
@@ -227,17 +245,16 @@ static Box box_beside(Point centre, double radius, Point side, double width, dou
     return (Box){x0, y0, x0 + width, y0 + height};
 }
 
-static bool place_beside(Placement *placement, Point centre, double radius, double width,
-                         double height, LabelPlace *place)
+static bool place_beside(Placement *placement, const LabelRequest *r, LabelPlace *place)
 {
     /* Past a centre mark's arms too. */
-    double offs[] = {radius, radius + DIMENSION_OVERSHOOT + 0.2};
+    double offs[] = {r->radius, r->radius + DIMENSION_OVERSHOOT + 0.2};
     for (size_t o = 0; o < G_N_ELEMENTS(offs); o++) {
         for (size_t i = 0; i < G_N_ELEMENTS(sides); i++) {
-            Box box = box_beside(centre, offs[o], sides[i], width, height);
+            Box box = box_beside(r->centre, offs[o], sides[i], r->width, r->height);
             if (!placement_box_is_free(placement, box))
                 continue;
-            *place = (LabelPlace){box, false, {0, 0}};
+            *place = (LabelPlace){true, box, false, {0, 0}};
             placement_add_box(placement, box);
             return true;
         }
@@ -245,39 +262,20 @@ static bool place_beside(Placement *placement, Point centre, double radius, doub
     return false;
 }
 
+/* How often all labels are tried anew when some found no place. */
+#define ROUNDS 12
+/* More misses than this and an eighth of all are no matter of their order. */
+#define HOPELESS 2
+
 #define LEADER_DIRECTIONS 24
 #define LEADER_STEP 3.0
 #define LEADER_STEPS 40
-/* What crossing one costs, in steps that a leader may be longer instead. */
-#define COST_LINE 1.5
-#define COST_LEADER 8.0
 
 static Box box_at_knee(Point centre, Point knee, double width, double height)
 {
     double along = DIMENSION_SHOULDER + 1;
     double x0 = knee.x >= centre.x ? knee.x + along : knee.x - along - width;
     return (Box){x0, knee.y - height / 2, x0 + width, knee.y + height / 2};
-}
-
-static bool segments_cross(Point a, Point b, Point c, Point d)
-{
-    Point u = point_minus(b, a), v = point_minus(d, c);
-    double side_c = point_cross(u, point_minus(c, a)), side_d = point_cross(u, point_minus(d, a));
-    double side_a = point_cross(v, point_minus(a, c)), side_b = point_cross(v, point_minus(b, c));
-    return side_c * side_d < 0 && side_a * side_b < 0;
-}
-
-/* How much a leader disturbs: the lines it crosses, other leaders counting more. */
-static double crossing_cost(const Placement *placement, Point from, Point to)
-{
-    double cost = 0;
-    Box box = box_with_point((Box){from.x, from.y, from.x, from.y}, to);
-    for (guint i = 0; i < placement->segments->len; i++) {
-        const Segment *segment = &g_array_index(placement->segments, Segment, i);
-        if (box_meets(box, segment->box) && segments_cross(from, to, segment->from, segment->to))
-            cost += segment->leader ? COST_LEADER : COST_LINE;
-    }
-    return cost;
 }
 
 typedef struct Candidate {
@@ -288,29 +286,26 @@ typedef struct Candidate {
 
 /* The leader in the i-th direction with its knee so many steps from the circle; false where it
  * meets something it may not. */
-static bool try_leader(const Placement *placement, Point centre, double radius, int step, int i,
-                       Point size, Candidate *candidate)
+static bool try_leader(const Placement *placement, const LabelRequest *r, int step, int i,
+                       Candidate *candidate)
 {
     /* From 45 degrees on, so that leaders are seldom level or upright. */
     double angle = G_PI / 4 + 2 * G_PI * (i * 7 % LEADER_DIRECTIONS) / LEADER_DIRECTIONS;
     Point way = {cos(angle), sin(angle)};
     if (fabs(way.x) < 0.1 || fabs(way.y) < 0.1)
         return false;
-    Point tip = point_plus(centre, point_times(way, radius));
-    Point knee = point_plus(centre, point_times(way, radius + step * LEADER_STEP));
-    Box box = box_at_knee(centre, knee, size.x, size.y);
-    Point end = {knee.x >= centre.x ? box.x0 : box.x1, knee.y};
-    if (!placement_box_is_free(placement, box) || !placement_line_is_free(placement, tip, knee) ||
-        !placement_line_is_free(placement, knee, end))
+    Point tip = point_plus(r->centre, point_times(way, r->radius));
+    Point knee = point_plus(r->centre, point_times(way, r->radius + step * LEADER_STEP));
+    Box box = box_at_knee(r->centre, knee, r->width, r->height);
+    Point end = {knee.x >= r->centre.x ? box.x0 : box.x1, knee.y};
+    if (!placement_box_is_free(placement, box))
         return false;
-    *candidate = (Candidate){box, tip, knee, end,
-                             step + crossing_cost(placement, tip, knee) +
-                                 crossing_cost(placement, knee, end)};
-    return true;
+    double cost = leader_cost(placement, tip, knee) + leader_cost(placement, knee, end);
+    *candidate = (Candidate){box, tip, knee, end, step + cost};
+    return isfinite(cost);
 }
 
-static bool place_at_leader(Placement *placement, Point centre, double radius, double width,
-                            double height, LabelPlace *place)
+static bool place_at_leader(Placement *placement, const LabelRequest *r, LabelPlace *place)
 {
     Candidate best = {.cost = INFINITY};
     /* A longer leader costs its steps, so the search ends where no crossing can make up for them.
@@ -318,26 +313,82 @@ static bool place_at_leader(Placement *placement, Point centre, double radius, d
     for (int step = 2; step < LEADER_STEPS && step < best.cost; step++) {
         for (int i = 0; i < LEADER_DIRECTIONS; i++) {
             Candidate candidate;
-            if (try_leader(placement, centre, radius, step, i, (Point){width, height},
-                           &candidate) &&
-                candidate.cost < best.cost)
+            if (try_leader(placement, r, step, i, &candidate) && candidate.cost < best.cost)
                 best = candidate;
         }
     }
     if (!isfinite(best.cost))
         return false;
-    *place = (LabelPlace){best.box, true, best.knee};
+    *place = (LabelPlace){true, best.box, true, best.knee};
     placement_add_box(placement, best.box);
-    add_leader(placement, best.tip, best.knee);
-    add_leader(placement, best.knee, best.end);
+    add_line(placement, OBSTACLE_LEADER, best.tip, best.knee);
+    add_line(placement, OBSTACLE_LEADER, best.knee, best.end);
     return true;
 }
 
-bool placement_label(Placement *placement, Point centre, double radius, double width, double height,
-                     LabelPlace *place)
+static bool place_inside(Placement *placement, const LabelRequest *request, LabelPlace *place)
 {
-    return place_beside(placement, centre, radius, width, height, place) ||
-           place_at_leader(placement, centre, radius, width, height, place);
+    Point c = request->centre;
+    double half_width = request->width / 2, half_height = request->height / 2;
+    Box box = {c.x - half_width, c.y - half_height, c.x + half_width, c.y + half_height};
+    if (!request->inside || !placement_box_is_free(placement, box))
+        return false;
+    *place = (LabelPlace){true, box, false, {0, 0}};
+    placement_add_box(placement, box);
+    return true;
+}
+
+static bool place_label(Placement *placement, const LabelRequest *r, LabelPlace *place)
+{
+    *place = (LabelPlace){false, BOX_EMPTY, false, {0, 0}};
+    return place_inside(placement, r, place) || (!r->inside && place_beside(placement, r, place)) ||
+           place_at_leader(placement, r, place);
+}
+
+/* Places all in the given order; those that find no place come to the front of it. */
+static size_t place_all(Placement *placement, const LabelRequest *requests, size_t count,
+                        size_t *order, size_t *spare, LabelPlace *places)
+{
+    size_t missed = 0, found = 0;
+    for (size_t i = 0; i < count; i++) {
+        size_t which = order[i];
+        if (place_label(placement, &requests[which], &places[which]))
+            spare[count - 1 - found++] = which;
+        else
+            spare[missed++] = which;
+    }
+    for (size_t i = 0; i < missed; i++)
+        order[i] = spare[i];
+    for (size_t i = 0; i < found; i++)
+        order[missed + i] = spare[count - 1 - i];
+    return missed;
+}
+
+size_t placement_labels(Placement *placement, const LabelRequest *requests, size_t count,
+                        LabelPlace *places)
+{
+    if (count == 0)
+        return 0;
+    size_t obstacles = obstacles_count(placement->obstacles);
+    size_t *order = g_new(size_t, count), *spare = g_new(size_t, count);
+    LabelPlace *tried = g_new(LabelPlace, count);
+    size_t least = SIZE_MAX;
+    for (size_t i = 0; i < count; i++)
+        order[i] = i;
+    for (int round = 0; round < ROUNDS && least > 0; round++) {
+        obstacles_keep(placement->obstacles, obstacles);
+        size_t missed = place_all(placement, requests, count, order, spare, tried);
+        if (missed < least) {
+            least = missed;
+            memcpy(places, tried, count * sizeof *places);
+        }
+        if (missed > HOPELESS + count / 8)
+            break;
+    }
+    g_free(order);
+    g_free(spare);
+    g_free(tried);
+    return least;
 }
 
 bool placement_spread(double *positions, size_t count, double pitch, double low, double high)

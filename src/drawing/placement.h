@@ -33,18 +33,26 @@ bool placement_box_is_free(const Placement *placement, Box box);
  */
 bool placement_line_is_free(const Placement *placement, Point from, Point to);
 
-/* A label for a round feature. */
+/* A text that wants a place beside the circle of `radius` about `centre`. */
+typedef struct LabelRequest {
+    Point centre;
+    double radius;
+    double width, height; /* of the text, from its baseline to its capitals' top */
+    bool inside;          /* an area's label: in the middle of it where there is room */
+} LabelRequest;
+
 typedef struct LabelPlace {
+    bool found;
     Box box;     /* of the text */
     bool leader; /* it stands away from the feature, at the end of a leader */
     Point knee;  /* where the leader turns level; its text follows as dimension_leader has it */
 } LabelPlace;
 
-/* A place for a text of `width` by `height` (from its baseline to its capitals' top) beside the
- * circle of `radius` about `centre`: close to it on one of eight sides, or else at a leader of
- * growing length. The place is taken. False when there is none. */
-bool placement_label(Placement *placement, Point centre, double radius, double width, double height,
-                     LabelPlace *place);
+/* Finds places for all texts together and takes them: close to each circle on one of eight sides,
+ * or else at a leader that crosses as little as can be. Where some find none the whole is tried
+ * again with those first, a few times. Returns how many found none. */
+size_t placement_labels(Placement *placement, const LabelRequest *requests, size_t count,
+                        LabelPlace *places);
 
 /* Moves `count` rising positions as little as can be (sum of squares) so that each lies at least
  * `pitch` from the next and all lie between `low` and `high`; where they can't, they are spread

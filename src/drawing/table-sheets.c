@@ -2,12 +2,14 @@
 
 #include "drawing/paragraph.h"
 #include "drawing/sheet.h"
+#include "drawing/sign.h"
 
 #include <glib.h>
 
 #define GAP 8.0       /* between tables side by side, and from the views */
 #define DESCRIPTION 3 /* the column that is broken into lines where it is too wide */
 #define DESCRIPTION_LEAST 50.0
+#define MEASURED 30.0 /* width of the column to write in */
 #define NOTES_GAP 4.0
 #define NOTES_WIDTH 160.0
 
@@ -32,19 +34,33 @@ void table_sheets_start(TableSheets *sheets, Drawing *drawing, const HoleTable *
                             .columns = {{"Mark", TEXT_START, 0},
                                         {"X", TEXT_END, 0},
                                         {"Y", TEXT_END, 0},
-                                        {"Description", TEXT_START, 0}}};
+                                        {"Description", TEXT_START, 0},
+                                        {"Measured", TEXT_END, MEASURED}}};
     sheets->cells = g_new(const char *, rows->count *G_N_ELEMENTS(sheets->columns));
     sheets->features = g_new(uint32_t, rows->count);
     for (size_t i = 0; i < rows->count; i++) {
         const HoleRow *row = &rows->rows[i];
-        const char *cells[] = {row->label, row->x, row->y, row->description};
+        bool measured = row->kind == FEATURE_HOLE || row->kind == FEATURE_RECESS;
+        const char *cells[] = {row->label, row->x, row->y, row->description,
+                               measured ? SIGN_SQUARE : ""};
         for (size_t c = 0; c < G_N_ELEMENTS(cells); c++)
             sheets->cells[i * G_N_ELEMENTS(cells) + c] = cells[c];
         sheets->features[i] = row->feature;
     }
-    sheets->table = (Table){sheets->columns,  G_N_ELEMENTS(sheets->columns),
-                            sheets->cells,    rows->count,
-                            sheets->features, SHEET_LETTERING};
+    sheets->table = (Table){.columns = sheets->columns,
+                            .column_count = G_N_ELEMENTS(sheets->columns),
+                            .cells = sheets->cells,
+                            .row_count = rows->count,
+                            .features = sheets->features,
+                            .height = SHEET_LETTERING};
+}
+
+/* The width without the column for measured figures when no line is broken; puts the columns so. */
+static double natural_width(TableSheets *sheets)
+{
+    sheets->columns[DESCRIPTION].width = 0;
+    sheets->table.shown_count = DESCRIPTION + 1;
+    return table_width(sheets->drawing, &sheets->table);
 }
 
 void table_sheets_end(TableSheets *sheets)
@@ -53,17 +69,20 @@ void table_sheets_end(TableSheets *sheets)
     g_free(sheets->features);
 }
 
-/* Makes the table no wider than `width`, by breaking descriptions; false when it can't be. */
+/* Chooses the columns for a table no wider than `width`: with the one for measured figures where it
+ * has room, and with descriptions broken into lines where even without it there is too little;
+ * false when there is too little for that. */
 static bool fit_width(TableSheets *sheets, double width)
 {
-    sheets->columns[DESCRIPTION].width = 0;
-    double natural = table_width(sheets->drawing, &sheets->table);
+    TableColumn *description = &sheets->columns[DESCRIPTION];
+    double natural = natural_width(sheets);
+    bool measured = natural + MEASURED <= width;
+    sheets->table.shown_count = measured ? DESCRIPTION + 2 : DESCRIPTION + 1;
     if (natural <= width)
         return true;
-    sheets->columns[DESCRIPTION].width = 1;
-    double others = table_width(sheets->drawing, &sheets->table) - 1;
-    double left = width - others;
-    sheets->columns[DESCRIPTION].width = fmax(left, DESCRIPTION_LEAST);
+    double left =
+        width - (natural - table_column_width(sheets->drawing, &sheets->table, DESCRIPTION));
+    description->width = fmax(left, DESCRIPTION_LEAST);
     return left >= DESCRIPTION_LEAST;
 }
 
@@ -89,9 +108,7 @@ bool table_sheets_share(TableSheets *sheets, Box body, ViewsSize size, Box *view
 /* How many tables stand side by side, and how wide each may be. */
 static size_t tables_across(TableSheets *sheets, Box body, double *width)
 {
-    double whole = body.x1 - body.x0;
-    sheets->columns[DESCRIPTION].width = 0;
-    double natural = table_width(sheets->drawing, &sheets->table);
+    double whole = body.x1 - body.x0, natural = natural_width(sheets) + MEASURED;
     size_t across = (size_t)fmax(1, floor((whole + GAP) / (natural + GAP)));
     *width = (whole - (double)(across - 1) * GAP) / (double)across;
     return across;

@@ -18,20 +18,22 @@ static const char *cell_text(const Table *table, size_t row, size_t column)
     return text ? text : "";
 }
 
+double table_column_width(const Drawing *drawing, const Table *table, size_t column)
+{
+    if (table->columns[column].width > 0)
+        return table->columns[column].width;
+    double widest = paragraph_width(drawing, table->columns[column].heading, table->height);
+    for (size_t r = 0; r < table->row_count; r++)
+        widest = fmax(widest, paragraph_width(drawing, cell_text(table, r, column), table->height));
+    return widest + 2 * PAD;
+}
+
 static Widths find_widths(const Drawing *drawing, const Table *table)
 {
     Widths widths = {{0}, 0};
-    for (size_t c = 0; c < table->column_count; c++) {
-        double widest = table->columns[c].width;
-        if (widest <= 0) {
-            widest = paragraph_width(drawing, table->columns[c].heading, table->height);
-            for (size_t r = 0; r < table->row_count; r++)
-                widest =
-                    fmax(widest, paragraph_width(drawing, cell_text(table, r, c), table->height));
-            widest += 2 * PAD;
-        }
-        widths.of[c] = widest;
-        widths.whole += widest;
+    for (size_t c = 0; c < table->shown_count; c++) {
+        widths.of[c] = table_column_width(drawing, table, c);
+        widths.whole += widths.of[c];
     }
     return widths;
 }
@@ -45,7 +47,7 @@ static size_t row_lines(const Drawing *drawing, const Table *table, const Widths
                         size_t row)
 {
     size_t lines = 1;
-    for (size_t c = 0; c < table->column_count; c++)
+    for (size_t c = 0; c < table->shown_count; c++)
         lines = MAX(lines, paragraph_lines(drawing, cell_text(table, row, c),
                                            widths->of[c] - 2 * PAD, table->height));
     return lines;
@@ -54,7 +56,7 @@ static size_t row_lines(const Drawing *drawing, const Table *table, const Widths
 static double heading_height(const Drawing *drawing, const Table *table, const Widths *widths)
 {
     size_t lines = 1;
-    for (size_t c = 0; c < table->column_count; c++)
+    for (size_t c = 0; c < table->shown_count; c++)
         lines = MAX(lines, paragraph_lines(drawing, table->columns[c].heading,
                                            widths->of[c] - 2 * PAD, table->height));
     /* A little more air than a row has. */
@@ -95,7 +97,7 @@ static void draw_cells(Drawing *drawing, const Table *table, const Widths *width
 {
     double drop = (PARAGRAPH_PITCH - 1) / 2 * table->height;
     double x = corner.x;
-    for (size_t c = 0; c < table->column_count; c++) {
+    for (size_t c = 0; c < table->shown_count; c++) {
         const char *text = heading ? table->columns[c].heading : cell_text(table, row, c);
         paragraph_draw(drawing, (Point){x + PAD, corner.y - drop}, widths->of[c] - 2 * PAD,
                        table->height, table->columns[c].along, text);
@@ -133,6 +135,6 @@ Box table_draw(Drawing *drawing, const Table *table, size_t first, size_t count,
         }
     }
     Box box = {corner.x, y, right, corner.y};
-    draw_rules(drawing, &widths, table->column_count, box);
+    draw_rules(drawing, &widths, table->shown_count, box);
     return box;
 }

@@ -18,12 +18,16 @@ typedef struct Table {
     size_t row_count;
     const uint32_t *features; /* for each row, or NULL */
     double height;            /* of the lettering, mm */
+    size_t shown_count;       /* how many of the columns are drawn, from the left */
 } Table;
 
 #define TABLE_COLUMNS_MOST 16
 
 /* The width of the whole table, mm. */
 double table_width(const Drawing *drawing, const Table *table);
+
+/* The width of one column, mm. */
+double table_column_width(const Drawing *drawing, const Table *table, size_t column);
 
 /* The height of the heading and of `count` rows from `first`, mm. */
 double table_height(const Drawing *drawing, const Table *table, size_t first, size_t count);

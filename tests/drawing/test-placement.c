@@ -111,23 +111,25 @@ static void test_labels_are_apart(void **state)
 {
     Placement *placement = placement_new();
     placement_set_area(placement, (Box){0, 0, 120, 80});
-    Point centres[40];
-    Box boxes[40];
+    LabelRequest requests[40];
+    LabelPlace places[40];
     for (int i = 0; i < 40; i++) {
-        centres[i] = (Point){15 + i % 10 * 9.0, 20 + i / 10 * 9.0};
-        placement_add_disc(placement, centres[i], 2);
-        placement_add_circle(placement, centres[i], 2);
+        Point centre = {15 + i % 10 * 9.0, 20 + i / 10 * 9.0};
+        placement_add_disc(placement, centre, 2);
+        placement_add_circle(placement, centre, 2);
+        requests[i] = (LabelRequest){centre, 2, 7, 3.5, false};
     }
+    assert_int_equal(placement_labels(placement, requests, 40, places), 0);
     for (int i = 0; i < 40; i++) {
-        LabelPlace place;
-        assert_true(placement_label(placement, centres[i], 2, 7, 3.5, &place));
-        boxes[i] = place.box;
+        Box box = places[i].box;
+        assert_true(places[i].found);
         for (int j = 0; j < i; j++)
-            assert_false(box_meets(boxes[i], boxes[j]));
+            assert_false(box_meets(box, places[j].box));
         for (int j = 0; j < 40; j++) {
-            Point near = {fmin(fmax(centres[j].x, place.box.x0), place.box.x1),
-                          fmin(fmax(centres[j].y, place.box.y0), place.box.y1)};
-            assert_true(point_distance(near, centres[j]) > 2);
+            Point centre = requests[j].centre;
+            Point near = {fmin(fmax(centre.x, box.x0), box.x1),
+                          fmin(fmax(centre.y, box.y0), box.y1)};
+            assert_true(point_distance(near, centre) > 2);
         }
     }
     placement_free(placement);
@@ -136,9 +138,12 @@ static void test_labels_are_apart(void **state)
 static void test_no_room_is_said(void **state)
 {
     Placement *placement = placement_new();
+    LabelRequest request = {{5, 5}, 1, 30, 3.5, false};
     LabelPlace place;
     placement_set_area(placement, (Box){0, 0, 10, 10});
-    assert_false(placement_label(placement, (Point){5, 5}, 1, 30, 3.5, &place));
+    assert_int_equal(placement_labels(placement, &request, 1, &place), 1);
+    assert_false(place.found);
+    assert_int_equal(placement_labels(placement, NULL, 0, NULL), 0);
     placement_free(placement);
 }
 

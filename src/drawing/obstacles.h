@@ -1,0 +1,37 @@
+/* obstacles.h: lines, circles and boxes on a sheet, found by where they are. Private to
+ * placement.c. */
+#pragma once
+
+#include "geometry/box.h"
+
+#include <stddef.h>
+
+typedef enum ObstacleKind {
+    OBSTACLE_BOX,
+    OBSTACLE_LINE,
+    OBSTACLE_LEADER, /* a line that is worse to cross */
+    OBSTACLE_CIRCLE, /* a line round its inside */
+    OBSTACLE_DISC,
+} ObstacleKind;
+
+typedef struct Obstacle {
+    ObstacleKind kind;
+    Box box;
+    Point from, to; /* of a line; `from` is the middle of a circle or disc */
+    double radius;
+} Obstacle;
+
+typedef struct Obstacles Obstacles;
+
+Obstacles *obstacles_new(void);
+void obstacles_free(Obstacles *obstacles);
+
+void obstacles_add(Obstacles *obstacles, Obstacle obstacle);
+size_t obstacles_count(const Obstacles *obstacles);
+/* Takes away all but the first `count`. */
+void obstacles_keep(Obstacles *obstacles, size_t count);
+
+/* Visits each obstacle whose box meets `box` once; stops when `visit` returns false, and returns
+ * false then. */
+typedef bool (*ObstacleVisit)(const Obstacle *obstacle, void *user);
+bool obstacles_near(Obstacles *obstacles, Box box, ObstacleVisit visit, void *user);
