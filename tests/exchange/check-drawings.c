@@ -13,8 +13,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Pixels to the mm; an icon of 24 px is then 1,270 pixels wide. */
-#define PIXELS_PER_MM 200.0
+/* Along the longer side of a rendering. */
+#define PIXELS 2000.0
 
 /* librsvg's libxml2 forgets the text of entities; that is no leak of ours. */
 const char *__lsan_default_suppressions(void);
@@ -25,6 +25,7 @@ const char *__lsan_default_suppressions(void)
 
 typedef struct Measure {
     double area, width, height; /* mm2, mm */
+    double pixel;               /* mm */
     Point centre;               /* of the area, from the lower left corner; mm */
 } Measure;
 
@@ -34,7 +35,7 @@ typedef struct Tally {
 } Tally;
 
 /* Sums the alpha and finds the extents of all that is covered at all: points may be fine. */
-static Measure count_pixels(cairo_surface_t *surface)
+static Measure count_pixels(cairo_surface_t *surface, double mm)
 {
     int width = cairo_image_surface_get_width(surface);
     int height = cairo_image_surface_get_height(surface);
@@ -54,10 +55,10 @@ static Measure count_pixels(cairo_surface_t *surface)
                 continue;
             x0 = MIN(x0, x), x1 = MAX(x1, x), y0 = MIN(y0, y), y1 = MAX(y1, y);
         }
-    double mm = 1 / PIXELS_PER_MM;
     return (Measure){sum * mm * mm,
                      (x1 - x0 + 1) * mm,
                      (y1 - y0 + 1) * mm,
+                     mm,
                      {(sum_x / sum - x0) * mm, (y1 + 1 - sum_y / sum) * mm}};
 }
 
@@ -77,7 +78,7 @@ static bool render(const char *file, Measure *measure)
         width = box.width;
         height = box.height;
     }
-    double scale = PIXELS_PER_MM * 25.4 / 96;
+    double scale = PIXELS / fmax(width, height);
     cairo_surface_t *surface = cairo_image_surface_create(
         CAIRO_FORMAT_ARGB32, (int)ceil(width * scale), (int)ceil(height * scale));
     cairo_t *cairo = cairo_create(surface);
@@ -86,7 +87,7 @@ static bool render(const char *file, Measure *measure)
     bool fine = rsvg_handle_render_document(handle, cairo, &viewport, NULL);
     cairo_surface_flush(surface);
     if (fine)
-        *measure = count_pixels(surface);
+        *measure = count_pixels(surface, 25.4 / 96 / scale);
     cairo_destroy(cairo);
     cairo_surface_destroy(surface);
     g_object_unref(handle);
@@ -154,8 +155,8 @@ static void check(const char *file, Tally *tally)
     tally->worst_area = fmax(tally->worst_area, relative);
     tally->worst_size = fmax(tally->worst_size, size);
     tally->worst_centre = fmax(tally->worst_centre, centre);
-    if (area <= border * (CURVE_TOLERANCE + 0.02 / PIXELS_PER_MM) && size <= 2 / PIXELS_PER_MM &&
-        centre <= 2 / PIXELS_PER_MM)
+    if (area <= border * (CURVE_TOLERANCE + 0.02 * drawn.pixel) && size <= 2 * drawn.pixel &&
+        centre <= 2 * drawn.pixel)
         return;
     tally->disagree++;
     printf("# %s: %.6f against %.6f mm2 (%.4f %%), %.4f x %.4f against %.4f x %.4f mm, centre "

@@ -4,7 +4,7 @@
 #
 #     icons.sh CHECK-DRAWINGS
 set -eu
-check=$1
+check=$(realpath "$1")
 
 skip() {
     echo "1..0 # SKIP $1"
