@@ -11,6 +11,7 @@ skip() {
     exit 0
 }
 
+[ -n "${PINPLATE_LONG-}" ] || skip 'only in the long suite: it installs the icons anew'
 command -v npm >/dev/null || skip 'npm is not here'
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT

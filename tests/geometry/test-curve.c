@@ -217,12 +217,17 @@ static size_t add_bezier(Curve *chain, const Bezier *b, double tolerance)
 static const double sizes[] = {0.02, 1, 10, 100};
 static const double tolerances[] = {0.0001, 0.001, 0.01};
 
+/* How many of each kind; the long suite tries twenty times as many. */
+static int times(int usual)
+{
+    return getenv("PINPLATE_LONG") ? 20 * usual : usual;
+}
+
 static void test_random_cubics(void **unused)
 {
     Curve chain = {0};
-    size_t sides = 0, smooth = 0, most = 0;
-    enum { COUNT = 1500 };
-    for (int i = 0; i < COUNT; i++) {
+    size_t sides = 0, smooth = 0, most = 0, count_all = times(1500);
+    for (size_t i = 0; i < count_all; i++) {
         double size = sizes[i % 4], tolerance = tolerances[i / 4 % 3];
         Bezier b;
         for (int k = 0; k < 4; k++)
@@ -232,10 +237,10 @@ static void test_random_cubics(void **unused)
         most = count > most ? count : most;
         smooth += worst_corner(&chain) < 1e-3;
     }
-    print_message("# %d cubics: %zu sides, most %zu, %zu without a corner\n", COUNT, sides, most,
-                  smooth);
+    print_message("# %zu cubics: %zu sides, most %zu, %zu without a corner\n", count_all, sides,
+                  most, smooth);
     /* Some random cubics turn in less than the tolerance, and have a corner for it. */
-    assert_true(smooth > COUNT * 95 / 100);
+    assert_true(smooth > count_all * 95 / 100);
     curve_clear(&chain);
 }
 
@@ -266,7 +271,7 @@ static void test_random_quadratics(void **unused)
 {
     Curve chain = {0};
     Error error;
-    for (int i = 0; i < 750; i++) {
+    for (int i = 0; i < times(750); i++) {
         double size = sizes[i % 4], tolerance = tolerances[i / 4 % 3];
         Point a = random_point(size), c = random_point(size), b = random_point(size);
         /* The same curve one degree up. */
@@ -282,7 +287,7 @@ static void test_random_ellipses(void **unused)
 {
     Curve chain = {0};
     Error error;
-    for (int i = 0; i < 750; i++) {
+    for (int i = 0; i < times(750); i++) {
         double size = sizes[i % 4], tolerance = tolerances[i / 4 % 3];
         EllipseArc e = {random_point(size), random_point(size), random_point(size),
                         random_between(-7, 7), random_between(-2 * PI, 2 * PI)};
