@@ -43,6 +43,11 @@ static void note(Walk *walk, ReadNote kind, const xmlNode *node)
 
 /* ---- attributes ---- */
 
+static bool has_attribute(const xmlNode *node, const char *name)
+{
+    return xmlHasNsProp(node, (const xmlChar *)name, NULL) != NULL;
+}
+
 /* What a per cent is of: the viewport's width, height or its diagonal over the root of two. */
 typedef enum Whole { OF_WIDTH, OF_HEIGHT, OF_DIAGONAL } Whole;
 
@@ -92,14 +97,15 @@ static bool apply_transform(Walk *walk, const xmlNode *node, State *state)
 {
     Transform own;
     long place = 0;
-    char *style = svg_attribute(node, "style"), *origin = svg_attribute(node, "transform-origin");
-    bool styled = origin || (style && strstr(style, "transform"));
-    xmlFree(style);
-    xmlFree(origin);
+    char *style = svg_style(node, "transform");
+    bool styled = style && strcmp(style, "none");
+    g_free(style);
+    if (has_attribute(node, "transform") && has_attribute(node, "transform-origin"))
+        styled = true;
     if (styled)
         return refuse(
             walk, node, ERROR_FORMAT,
-            "a transform in a style can't be read; save the drawing as plain SVG with the "
+            "a transform in a style, or about an origin, can't be read; save the drawing with the "
             "transforms applied");
     char *text = svg_attribute(node, "transform");
     if (!text)
@@ -123,11 +129,6 @@ static bool property_is(const xmlNode *node, const char *name, const char *value
     bool is = text && strcmp(text, "inherit") ? !strcmp(text, value) : otherwise;
     g_free(text);
     return is;
-}
-
-static bool has_attribute(const xmlNode *node, const char *name)
-{
-    return xmlHasNsProp(node, (const xmlChar *)name, NULL) != NULL;
 }
 
 static void inherit_paint(const xmlNode *node, State *state)

@@ -248,11 +248,17 @@ static char *find_in_style(const char *style, const char *name)
     return found;
 }
 
-char *svg_property(const xmlNode *node, const char *name)
+char *svg_style(const xmlNode *node, const char *name)
 {
     char *style = svg_attribute(node, "style");
     char *found = style ? find_in_style(style, name) : NULL;
     xmlFree(style);
+    return found;
+}
+
+char *svg_property(const xmlNode *node, const char *name)
+{
+    char *found = svg_style(node, name);
     if (found)
         return found;
     char *attribute = svg_attribute(node, name);

@@ -18,6 +18,9 @@ long svg_line(const xmlNode *node);
 /* An attribute without a name space, or NULL. Free with xmlFree. */
 char *svg_attribute(const xmlNode *node, const char *name);
 
+/* A property that the element's style attribute sets, or NULL. Free with g_free. */
+char *svg_style(const xmlNode *node, const char *name);
+
 /* A property, from the element's style or else from its attribute of that name. Free with g_free.
  */
 char *svg_property(const xmlNode *node, const char *name);

@@ -233,6 +233,7 @@ static void test_stroked_and_styled_shapes_are_drawn(void **unused)
                             "<circle fill='none' class='cut' cx='30' cy='20' r='2'/>"
                             "<g visibility='hidden'>"
                             "<circle visibility='visible' cx='40' cy='20' r='2'/></g>"
+                            "<g style='text-transform:none;transform:none'/>"
                             "<g fill='none'><circle fill='blue' cx='50' cy='20' r='2'/></g>"),
               &read);
     assert_int_equal(read.holes->len, 4);
@@ -304,6 +305,8 @@ static void test_mistakes_are_placed(void **unused)
         {"<svg>\n<g transform='turn(4)'/></svg>", ERROR_FORMAT, "line 2", "transform"},
         {"<svg>\n<g style='transform: rotate(4deg)'/></svg>", ERROR_FORMAT, "line 2",
          "transform in a style"},
+        {"<svg>\n<g transform='scale(2)' transform-origin='5 5'/></svg>", ERROR_FORMAT, "line 2",
+         "about an origin"},
         {"<svg\nwidth='0'/>", ERROR_FORMAT, "line 2", "width is not a size"},
         {"<svg height='-4mm'/>", ERROR_FORMAT, "line 1", "height is not a size"},
         {"<svg viewBox='0 0 10'/>", ERROR_FORMAT, "line 1", "viewBox"},
