@@ -1,0 +1,38 @@
+#!/bin/sh
+# Runs each fuzz target for a while: sh tests/fuzz/run.sh BUILD-FOLDER [SECONDS]. The build is one by
+# clang with -Dc_args=-fsanitize=fuzzer-no-link. Speaks TAP; what was found is left in the build
+# folder under fuzz/ and shown.
+set -u
+cd "$(dirname "$0")/../.."
+build=$1
+seconds=${2:-15}
+[ -n "$seconds" ] || seconds=15
+targets="csv part plate svg typed"
+export LSAN_OPTIONS="suppressions=$PWD/tests/leaks.supp:print_suppressions=0"
+
+names=
+for target in $targets; do
+    names="$names tests/fuzz/fuzz-$target"
+done
+ninja -C "$build" $names >&2 || exit 1
+
+failed=0
+number=0
+echo "1..$(echo $targets | wc -w)"
+for target in $targets; do
+    number=$((number + 1))
+    found=$build/fuzz/$target
+    mkdir -p "$found/new"
+    if "$build/tests/fuzz/fuzz-$target" -max_total_time="$seconds" -timeout=20 -rss_limit_mb=4096 \
+        -max_len=65536 -print_final_stats=1 -artifact_prefix="$found/" \
+        "$found/new" "tests/fuzz/corpus/$target" >"$found/log" 2>&1; then
+        runs=$(sed -n 's/^stat::number_of_executed_units: *//p' "$found/log")
+        echo "ok $number - fuzz $target, $runs runs"
+    else
+        failed=1
+        echo "not ok $number - fuzz $target"
+        tail -40 "$found/log" | sed 's/^/# /'
+        tail -40 "$found/log" >&2
+    fi
+done
+exit $failed
