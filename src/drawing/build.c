@@ -42,8 +42,8 @@ static double fitting_scale(const Building *building)
             continue;
         Furniture furniture = furniture_of(building->source, building->sheet, scales[i], text);
         Box body = furniture_body(building->drawing, &furniture);
-        ViewsSize size =
-            views_size(building->drawing, building->source, building->table, scales[i]);
+        ViewsSize size = views_size(building->drawing, building->source, building->table,
+                                    building->spec->face, scales[i]);
         if (size.width <= body.x1 - body.x0 && size.height <= body.y1 - body.y0)
             return scales[i];
     }
@@ -63,13 +63,22 @@ static size_t draw_sheets(const Building *building)
     char scale_text[FURNITURE_SCALE_TEXT], name[64];
     Furniture furniture =
         furniture_of(building->source, building->sheet, building->scale, scale_text);
+    /* A sheet of another face than the top says which. */
+    char kind[96];
+    const Record *face = placed_record(building->source->placed, building->spec->face);
+    if (!face_view(building->source, building->spec->face).top && face) {
+        g_snprintf(kind, sizeof kind, "Fixture plate, face %s",
+                   face->face.name ? face->face.name : "");
+        furniture.block.kind = kind;
+    }
     bool with_table = !building->spec->hide_table && building->table->count > 0;
     TableSheets sheets;
     table_sheets_start(&sheets, drawing, building->table);
 
     /* With the table on the first sheet where it has room below or beside the views. */
     Box body = furniture_body(drawing, &furniture);
-    ViewsSize size = views_size(drawing, building->source, building->table, building->scale);
+    ViewsSize size = views_size(drawing, building->source, building->table, building->spec->face,
+                                building->scale);
     Box views, rest;
     bool together = with_table && table_sheets_share(&sheets, body, size, &views, &rest);
     Furniture table_furniture = furniture;
@@ -126,7 +135,8 @@ static bool build_on(Building *building, size_t *unplaced, Error *error)
         char text[FURNITURE_SCALE_TEXT], fits[FURNITURE_SCALE_TEXT];
         Furniture furniture = furniture_of(building->source, building->sheet, asked, text);
         Box body = furniture_body(building->drawing, &furniture);
-        ViewsSize size = views_size(building->drawing, building->source, building->table, asked);
+        ViewsSize size = views_size(building->drawing, building->source, building->table,
+                                    building->spec->face, asked);
         furniture_scale_text(most, fits);
         if (size.width > body.x1 - body.x0 || size.height > body.y1 - body.y0)
             return error_set(error, ERROR_LIMIT, NULL,
@@ -145,10 +155,12 @@ static bool build_on(Building *building, size_t *unplaced, Error *error)
 bool drawing_build(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
                    Error *error)
 {
+    if (spec->face != ID_NONE && !placed_frame(source->placed, spec->face))
+        return error_set(error, ERROR_MISSING, NULL, "the plate has no face with that number");
     static const SheetSize iso[] = {SHEET_A4, SHEET_A3, SHEET_A2, SHEET_A1};
     static const SheetSize asme[] = {SHEET_LETTER, SHEET_B, SHEET_C, SHEET_D};
     const SheetSize *sheets = is_inch_sheet(source) ? asme : iso;
-    HoleTable *table = hole_table_new(source, ID_TOP);
+    HoleTable *table = hole_table_new(source, face_view(source, spec->face).face);
     Building building = {drawing, source, spec, table, spec->sheet, 0};
     size_t unplaced = 0;
     bool built = false;
@@ -175,7 +187,7 @@ void drawing_build_layout(Drawing *drawing, const DrawingSource *source, double 
     drawing_begin_sheet(drawing, length_to_mm(stock->length) * scale + 2 * margin,
                         length_to_mm(stock->width) * scale + 2 * margin, "Layout");
     ViewMap map = {{margin, margin}, scale};
-    plan_stock(drawing, source, map);
+    plan_face(drawing, source, map, ID_TOP);
     plan_features(drawing, source, map, ID_TOP, ~0U);
-    plan_datum(drawing, source, map);
+    plan_datum(drawing, source, map, ID_TOP);
 }

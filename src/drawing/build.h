@@ -3,11 +3,12 @@
 
 #include "drawing/view.h"
 
-/* Fills an empty or used drawing with the sheets of the plate's top: plan and front elevation in
- * the plate's projection, overall sizes, ordinates from the datum, labels, and the table of holes,
- * recesses and stations, continued over sheets. The sheet is A4 (by ASME, Letter) unless the labels
- * have no room there or `spec` names one; the scale is the largest standard one that fits. False
- * with an error when the asked scale doesn't fit on the asked sheet, or the plate on none. */
+/* Fills an empty or used drawing with the sheets of a face, the top unless `spec` names another:
+ * plan and front elevation in the plate's projection, overall sizes, ordinates from the datum,
+ * labels, and the table of holes, recesses and stations, continued over sheets. The sheet is A4 (by
+ * ASME, Letter) unless the labels have no room there or `spec` names one; the scale is the largest
+ * standard one that fits. False with an error when the asked scale doesn't fit on the asked sheet,
+ * or the plate on none. */
 bool drawing_build(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
                    Error *error);
 

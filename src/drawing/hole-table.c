@@ -132,6 +132,8 @@ char *recess_description(const Recess *recess, FigureStyle style)
     else
         g_string_append_printf(text, " " SIGN_DEPTH "%s",
                                figure_length(style, recess->depth, length));
+    if (recess->kind == RECESS_NEST)
+        g_string_append(text, ", from the part's origin");
     if (recess->rotation != 0 && recess->kind <= RECESS_RECTANGLE)
         g_string_append_printf(text, " at %s", figure_angle(recess->rotation, turn));
     return g_string_free(text, FALSE);
@@ -220,7 +222,7 @@ static char *figure_from(double mm, Length datum, FigureStyle style)
 static void fill_row(HoleRow *row, const DrawingSource *source, const Feature *feature,
                      const Record *record, FigureStyle style)
 {
-    Place datum = plate_datum(source->plate);
+    Place datum = face_view(source, feature->face).datum;
     const char *label = record_label(record);
     *row = (HoleRow){.feature = feature->id,
                      .kind = feature->kind,

@@ -56,6 +56,85 @@ static MarkRole role_of(FeatureKind kind)
     return kind == FEATURE_PART ? ROLE_PART : ROLE_LABEL;
 }
 
+#define SPOT_STEP 1.5 /* between the places tried within an area, mm on the sheet */
+#define SPOTS_MOST 400
+
+typedef struct Spot {
+    Point at;
+    double off; /* from the area's middle */
+} Spot;
+
+static gint by_off(gconstpointer a, gconstpointer b)
+{
+    const Spot *first = a, *second = b;
+    return (first->off > second->off) - (first->off < second->off);
+}
+
+/* Whether the text about `at` lies in the area and in no smaller one that lies in it. */
+static bool is_within(const Labelling *labelling, const HoleTable *table, const Feature *area,
+                      Point at, Point half)
+{
+    ViewMap map = labelling->map;
+    for (int i = 0; i < 4; i++) {
+        Point corner = {at.x + (i & 1 ? half.x : -half.x), at.y + (i & 2 ? half.y : -half.y)};
+        if (!shape_contains(&area->shape, view_point_back(map, corner)))
+            return false;
+    }
+    double size = (area->box.x1 - area->box.x0) * (area->box.y1 - area->box.y0);
+    for (size_t i = 0; i < table->count; i++) {
+        const Feature *other = placed_find(labelling->source->placed, table->rows[i].feature);
+        if (other->kind == FEATURE_HOLE || other == area || !box_meets(other->box, area->box) ||
+            (other->box.x1 - other->box.x0) * (other->box.y1 - other->box.y0) >= size)
+            continue;
+        if (shape_contains(&other->shape, view_point_back(map, at)))
+            return false;
+    }
+    return true;
+}
+
+/* Places within an area for a box of the given half sides, those near `middle` first. */
+static GArray *find_spots(const Labelling *labelling, const HoleTable *table, const Feature *area,
+                          Point middle, Point half)
+{
+    GArray *spots = g_array_new(FALSE, FALSE, sizeof(Spot));
+    Point low = view_point(labelling->map, (Point){area->box.x0, area->box.y0});
+    Point high = view_point(labelling->map, (Point){area->box.x1, area->box.y1});
+    double step = fmax(SPOT_STEP, sqrt((high.x - low.x) * (high.y - low.y) / SPOTS_MOST));
+    /* Counted from the middle, so that the middle itself is tried. */
+    int left = (int)((middle.x - low.x) / step), right = (int)((high.x - middle.x) / step);
+    int down = (int)((middle.y - low.y) / step), up = (int)((high.y - middle.y) / step);
+    for (int j = -down; j <= up; j++) {
+        for (int i = -left; i <= right; i++) {
+            Point at = {middle.x + i * step, middle.y + j * step};
+            Spot spot = {at, point_distance(at, middle)};
+            if (is_within(labelling, table, area, at, half))
+                g_array_append_val(spots, spot);
+        }
+    }
+    g_array_sort(spots, by_off);
+    return spots;
+}
+
+/* Gives an area's request its spots, and a place for a leader's end that is the area's own; returns
+ * the spots, to be freed with g_free. */
+static Point *give_spots(const Labelling *labelling, const HoleTable *table, const Feature *area,
+                         LabelRequest *request)
+{
+    Point half = {request->width / 2, request->height / 2};
+    GArray *spots = find_spots(labelling, table, area, request->centre, half);
+    GArray *ends = find_spots(labelling, table, area, request->centre, (Point){DOT, DOT});
+    Point *places = g_new(Point, spots->len);
+    for (guint i = 0; i < spots->len; i++)
+        places[i] = g_array_index(spots, Spot, i).at;
+    request->spots = places;
+    request->spot_count = spots->len;
+    if (ends->len > 0)
+        request->centre = g_array_index(ends, Spot, 0).at;
+    g_array_unref(spots);
+    g_array_unref(ends);
+    return places;
+}
+
 static LabelRequest request_for(const Labelling *labelling, const Feature *feature,
                                 const char *text)
 {
@@ -88,13 +167,12 @@ static Placement *placement_for(const Labelling *labelling, const HoleTable *tab
 }
 
 /* The word FRONT within the front edge, as near its middle as there is room. */
-static void draw_front(const Labelling *labelling, Placement *placement)
+static void draw_front(const Labelling *labelling, Placement *placement, Box face)
 {
     Drawing *drawing = labelling->drawing;
-    const Stock *stock = &plate_settings(labelling->source->plate)->stock;
     double width = lettering_extent(drawing->lettering, FRONT, LETTERING).width;
-    Point middle = view_point(labelling->map, (Point){length_to_mm(stock->length) / 2, 0});
-    double reach = length_to_mm(stock->length) * labelling->map.scale / 2 - width / 2 - FRONT_GAP;
+    Point middle = view_point(labelling->map, (Point){(face.x0 + face.x1) / 2, face.y0});
+    double reach = ((face.x1 - face.x0) * labelling->map.scale - width) / 2 - FRONT_GAP;
     for (double off = 0; off<reach; off = off> 0 ? -off : -off + FRONT_GAP) {
         Box box = {middle.x + off - width / 2, middle.y + FRONT_GAP, middle.x + off + width / 2,
                    middle.y + FRONT_GAP + LETTERING};
@@ -108,17 +186,22 @@ static void draw_front(const Labelling *labelling, Placement *placement)
     }
 }
 
-size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map,
+size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map, const FaceView *face,
                    const HoleTable *table, Box area)
 {
     Labelling labelling = {drawing, source, map};
     Placement *placement = placement_for(&labelling, table, area);
-    draw_front(&labelling, placement);
+    if (face->top)
+        draw_front(&labelling, placement, face->box);
     LabelRequest *requests = g_new(LabelRequest, table->count);
     LabelPlace *places = g_new(LabelPlace, table->count);
-    for (size_t i = 0; i < table->count; i++)
-        requests[i] = request_for(&labelling, placed_find(source->placed, table->rows[i].feature),
-                                  table->rows[i].label);
+    Point **spots = g_new0(Point *, table->count);
+    for (size_t i = 0; i < table->count; i++) {
+        const Feature *feature = placed_find(source->placed, table->rows[i].feature);
+        requests[i] = request_for(&labelling, feature, table->rows[i].label);
+        if (requests[i].inside)
+            spots[i] = give_spots(&labelling, table, feature, &requests[i]);
+    }
     size_t unplaced = placement_labels(placement, requests, table->count, places);
     for (size_t i = 0; i < table->count; i++) {
         const HoleRow *row = &table->rows[i];
@@ -127,6 +210,9 @@ size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map,
         drawing_about(drawing, role_of(row->kind), row->feature);
         draw_label(&labelling, &places[i], &requests[i], row->label);
     }
+    for (size_t i = 0; i < table->count; i++)
+        g_free(spots[i]);
+    g_free(spots);
     placement_free(placement);
     g_free(requests);
     g_free(places);

@@ -6,5 +6,5 @@
 /* Marks the front edge, and adds a label for each row: beside its hole or inside its recess or
  * part, else at a leader. What has been drawn on the sheet so far is in the way, as are `area`'s
  * borders. Returns how many found no place; they are left out. */
-size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map,
+size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map, const FaceView *face,
                    const HoleTable *table, Box area);

@@ -328,14 +328,17 @@ static bool place_at_leader(Placement *placement, const LabelRequest *r, LabelPl
 
 static bool place_inside(Placement *placement, const LabelRequest *request, LabelPlace *place)
 {
-    Point c = request->centre;
     double half_width = request->width / 2, half_height = request->height / 2;
-    Box box = {c.x - half_width, c.y - half_height, c.x + half_width, c.y + half_height};
-    if (!request->inside || !placement_box_is_free(placement, box))
-        return false;
-    *place = (LabelPlace){true, box, false, {0, 0}};
-    placement_add_box(placement, box);
-    return true;
+    for (size_t i = 0; i < request->spot_count; i++) {
+        Point c = request->spots[i];
+        Box box = {c.x - half_width, c.y - half_height, c.x + half_width, c.y + half_height};
+        if (!placement_box_is_free(placement, box))
+            continue;
+        *place = (LabelPlace){true, box, false, {0, 0}};
+        placement_add_box(placement, box);
+        return true;
+    }
+    return false;
 }
 
 static bool place_label(Placement *placement, const LabelRequest *r, LabelPlace *place)

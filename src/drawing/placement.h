@@ -38,7 +38,9 @@ typedef struct LabelRequest {
     Point centre;
     double radius;
     double width, height; /* of the text, from its baseline to its capitals' top */
-    bool inside;          /* an area's label: in the middle of it where there is room */
+    bool inside;          /* an area's label: never beside the centre */
+    const Point *spots;   /* middles for the text within the area, the best first; borrowed */
+    size_t spot_count;
 } LabelRequest;
 
 typedef struct LabelPlace {

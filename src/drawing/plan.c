@@ -9,20 +9,46 @@
 /* Circles nearer than this on the sheet would run into one line. */
 #define CIRCLES_APART 0.35
 
+#define LABEL_GAP 0.8
 #define DATUM_RADIUS 2.0 /* mm on the sheet */
 
-void plan_stock(Drawing *drawing, const DrawingSource *source, ViewMap map)
+static Box on_sheet(ViewMap map, Box box)
 {
-    const Stock *stock = &plate_settings(source->plate)->stock;
-    Point near = view_point(map, (Point){0, 0});
-    Point far = view_point(map, (Point){length_to_mm(stock->length), length_to_mm(stock->width)});
-    drawing_about(drawing, ROLE_STOCK, ID_SETTINGS);
-    drawing_box(drawing, LINE_VISIBLE, (Box){near.x, near.y, far.x, far.y});
+    Point low = view_point(map, (Point){box.x0, box.y0});
+    Point high = view_point(map, (Point){box.x1, box.y1});
+    return (Box){low.x, low.y, high.x, high.y};
 }
 
-void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map)
+/* An inclined face as it is seen from above: its four corners, the break line among its sides. */
+static void draw_inclined(Drawing *drawing, ViewMap map, const Frame *frame)
 {
-    Place datum = plate_datum(source->plate);
+    Box box = shape_box(&frame->extent);
+    Point corners[] = {{box.x0, box.y0}, {box.x1, box.y0}, {box.x1, box.y1}, {box.x0, box.y1}};
+    drawing_path_begin(drawing, LINE_VISIBLE);
+    for (size_t i = 0; i < G_N_ELEMENTS(corners); i++) {
+        Space space = frame_to_space(frame, corners[i], 0);
+        Point at = view_point(map, (Point){space.x, space.y});
+        drawing_path_add(drawing, (Vertex){at.x, at.y, 0});
+    }
+    drawing_path_end(drawing, true);
+}
+
+void plan_face(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face)
+{
+    FaceView view = face_view(source, face);
+    drawing_about(drawing, ROLE_STOCK, view.top ? ID_SETTINGS : face);
+    drawing_box(drawing, LINE_VISIBLE, on_sheet(map, view.box));
+    for (uint32_t i = 0; view.top && i < placed_frame_count(source->placed); i++) {
+        const Frame *frame = placed_frame_at(source->placed, i);
+        drawing_about(drawing, ROLE_STOCK, frame->face);
+        if (frame->face != ID_TOP)
+            draw_inclined(drawing, map, frame);
+    }
+}
+
+void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face)
+{
+    Place datum = face_view(source, face).datum;
     Point at = view_point(map, (Point){length_to_mm(datum.x), length_to_mm(datum.y)});
     drawing_about(drawing, ROLE_DATUM, ID_SETTINGS);
     drawing_circle(drawing, LINE_DIMENSION, at, DATUM_RADIUS);
@@ -118,6 +144,22 @@ void plan_feature(Drawing *drawing, const DrawingSource *source, ViewMap map,
         shape_path_draw(drawing, LINE_PHANTOM, &feature->shape, map);
         break;
     }
+}
+
+void plan_label(Drawing *drawing, ViewMap map, const Feature *feature, const char *text)
+{
+    Point at = view_point(map, feature_at(feature));
+    TextStyle style = {SHEET_LETTERING, TEXT_START, TEXT_BASE, 0};
+    drawing_about(drawing, ROLE_LABEL, feature->id);
+    if (feature->kind == FEATURE_HOLE) {
+        double off = feature->shape.growth * map.scale * G_SQRT2 / 2 + LABEL_GAP;
+        drawing_text(drawing, (Point){at.x + off, at.y + off}, style, text);
+        return;
+    }
+    Box box = on_sheet(map, feature->box);
+    style.along = TEXT_MIDDLE;
+    style.across = TEXT_CENTRE;
+    drawing_text(drawing, (Point){(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2}, style, text);
 }
 
 typedef struct Gathering {

@@ -7,14 +7,18 @@
 
 #include "drawing/view.h"
 
-/* The stock's border on the top. */
-void plan_stock(Drawing *drawing, const DrawingSource *source, ViewMap map);
-/* The datum's sign: a circle with two quarters filled. */
-void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map);
+/* The border of a face; on the top also those of the inclined faces, as they are seen from above.
+ */
+void plan_face(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face);
+/* The datum's sign, or the origin's of an inclined face: a circle with two quarters filled. */
+void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face);
 /* One feature on the face that the map is for, without its label: holes by ISO 6410-1 where they
  * are threaded, with their centre marks; parts, keep-clears and hardware in phantom lines. */
 void plan_feature(Drawing *drawing, const DrawingSource *source, ViewMap map,
                   const Feature *feature);
+/* A feature's label where nobody looks out for what else is there, as on the screen: above and to
+ * the right of a hole, in the middle of all else. Sheets use labels.h. */
+void plan_label(Drawing *drawing, ViewMap map, const Feature *feature, const char *text);
 /* All features of a face in the order of their numbers; `kinds` is a set of FeatureKind. */
 void plan_features(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face,
                    unsigned kinds);

@@ -23,8 +23,26 @@ static inline Point view_point(ViewMap map, Point p)
     return (Point){map.origin.x + map.scale * p.x, map.origin.y + map.scale * p.y};
 }
 
+static inline Point view_point_back(ViewMap map, Point p)
+{
+    return (Point){(p.x - map.origin.x) / map.scale, (p.y - map.origin.y) / map.scale};
+}
+
+/* A face as it is drawn: seen square on from outside. */
+typedef struct FaceView {
+    FeatureId face;
+    Box box;     /* its area, in its own coordinates */
+    Place datum; /* what its coordinates are counted from: the plate's datum on the top, else the
+                    face's own origin at the end of its break line */
+    bool top;
+} FaceView;
+
+/* The top for a number that is no face's. */
+FaceView face_view(const DrawingSource *source, FeatureId face);
+
 /* What a drawing is asked for. All zero asks for the usual one. */
 typedef struct ViewSpec {
+    FeatureId face;    /* ID_NONE or ID_TOP: the top, with the front elevation */
     bool choose_sheet; /* true: `sheet` is the one to use; false: the smallest that serves */
     SheetSize sheet;
     double scale; /* mm on paper for one mm of the plate; 0: the largest standard one that fits */

@@ -13,24 +13,24 @@
 
 /* Everything that follows from the plate and the scale; distances in mm on the sheet. */
 typedef struct Arrangement {
-    double length, width, thickness;  /* of the stock */
+    double length, width, thickness;  /* of the face, and of the stock */
     bool datum_back, datum_right;     /* ordinates stand on the datum's side */
     double left, right, below, above; /* what is written round the plan */
+    double elevation;                 /* what the front elevation takes; 0 without one */
     bool elevation_above;
 } Arrangement;
 
 static Arrangement arrange(const Drawing *drawing, const DrawingSource *source,
-                           const HoleTable *table, double scale)
+                           const HoleTable *table, const FaceView *face, double scale)
 {
     const Settings *settings = plate_settings(source->plate);
-    const Stock *stock = &settings->stock;
-    Place datum = plate_datum(source->plate);
+    Box box = face->box;
     Arrangement a = {
-        .length = length_to_mm(stock->length) * scale,
-        .width = length_to_mm(stock->width) * scale,
-        .thickness = length_to_mm(stock->thickness) * scale,
-        .datum_back = datum.y > stock->width / 2,
-        .datum_right = datum.x > stock->length / 2,
+        .length = (box.x1 - box.x0) * scale,
+        .width = (box.y1 - box.y0) * scale,
+        .thickness = length_to_mm(settings->stock.thickness) * scale,
+        .datum_back = length_to_mm(face->datum.y) > (box.y0 + box.y1) / 2,
+        .datum_right = length_to_mm(face->datum.x) > (box.x0 + box.x1) / 2,
         .elevation_above = settings->projection == PROJECTION_FIRST,
     };
     double beside = ordinates_reach(drawing, table, true);
@@ -39,15 +39,22 @@ static Arrangement arrange(const Drawing *drawing, const DrawingSource *source,
     a.right = a.datum_right ? beside : SIZE_REACH;
     a.below = a.datum_back ? SIZE_REACH : across;
     a.above = a.datum_back ? across : SIZE_REACH;
+    a.elevation = face->top ? a.thickness + APART + ELEVATION_ROOM : 0;
     return a;
 }
 
-ViewsSize views_size(const Drawing *drawing, const DrawingSource *source, const HoleTable *table,
-                     double scale)
+static ViewsSize size_of(const Arrangement *a)
 {
-    Arrangement a = arrange(drawing, source, table, scale);
-    return (ViewsSize){a.left + a.length + a.right,
-                       a.above + a.width + a.below + APART + a.thickness + ELEVATION_ROOM};
+    return (ViewsSize){a->left + a->length + a->right,
+                       a->above + a->width + a->below + a->elevation};
+}
+
+ViewsSize views_size(const Drawing *drawing, const DrawingSource *source, const HoleTable *table,
+                     FeatureId face, double scale)
+{
+    FaceView view = face_view(source, face);
+    Arrangement a = arrange(drawing, source, table, &view, scale);
+    return size_of(&a);
 }
 
 static DimensionStandard standard_of(const DrawingSource *source)
@@ -69,32 +76,28 @@ static void draw_size(Drawing *drawing, const DrawingSource *source, Length leng
     dimension_linear(drawing, &dimension);
 }
 
-/* Length, width and thickness of the stock, on the sides where the ordinates are not. */
-static void draw_sizes(Drawing *drawing, const DrawingSource *source, const Arrangement *a,
-                       Box plan, Box elevation)
+/* Length and width of the face, on the sides where the ordinates are not. */
+static void draw_sizes(Drawing *drawing, const DrawingSource *source, const FaceView *face,
+                       const Arrangement *a, Box plan)
 {
-    const Stock *stock = &plate_settings(source->plate)->stock;
     double y = a->datum_back ? plan.y0 : plan.y1;
-    draw_size(drawing, source, stock->length, (Point){plan.x0, y}, (Point){plan.x1, y}, false,
-              a->datum_back ? y - SIZE_LINE : y + SIZE_LINE);
+    draw_size(drawing, source, length_from_mm(face->box.x1 - face->box.x0), (Point){plan.x0, y},
+              (Point){plan.x1, y}, false, a->datum_back ? y - SIZE_LINE : y + SIZE_LINE);
     double x = a->datum_right ? plan.x0 : plan.x1;
-    double line = a->datum_right ? x - SIZE_LINE : x + SIZE_LINE;
-    draw_size(drawing, source, stock->width, (Point){x, plan.y0}, (Point){x, plan.y1}, true, line);
-    draw_size(drawing, source, stock->thickness, (Point){x, elevation.y0}, (Point){x, elevation.y1},
-              true, line);
+    draw_size(drawing, source, length_from_mm(face->box.y1 - face->box.y0), (Point){x, plan.y0},
+              (Point){x, plan.y1}, true, a->datum_right ? x - SIZE_LINE : x + SIZE_LINE);
 }
 
-static void draw_ordinates(Drawing *drawing, const DrawingSource *source, const HoleTable *table,
+static void draw_ordinates(Drawing *drawing, const HoleTable *table, const FaceView *face,
                            const Arrangement *a, ViewMap map, Box plan)
 {
-    Place datum = plate_datum(source->plate);
     OrdinateEdge along = {a->datum_back ? ORDINATE_ABOVE : ORDINATE_BELOW,
                           a->datum_back ? plan.y1 : plan.y0,
                           plan.x0,
                           plan.x1,
                           map.origin.x,
                           map.scale,
-                          length_to_mm(datum.x)};
+                          length_to_mm(face->datum.x)};
     ordinates_draw(drawing, table, &along);
     OrdinateEdge beside = {a->datum_right ? ORDINATE_RIGHT : ORDINATE_LEFT,
                            a->datum_right ? plan.x1 : plan.x0,
@@ -102,33 +105,44 @@ static void draw_ordinates(Drawing *drawing, const DrawingSource *source, const 
                            plan.y1,
                            map.origin.y,
                            map.scale,
-                           length_to_mm(datum.y)};
+                           length_to_mm(face->datum.y)};
     ordinates_draw(drawing, table, &beside);
+}
+
+/* The front elevation on the plan's X, above or below it, and the stock's thickness. */
+static void draw_elevation(Drawing *drawing, const DrawingSource *source, const Arrangement *a,
+                           Box plan, double scale)
+{
+    double top = a->elevation_above ? plan.y1 + a->above + APART + a->thickness + ELEVATION_ROOM / 2
+                                    : plan.y0 - a->below - APART;
+    Box box = {plan.x0, top - a->thickness, plan.x1, top};
+    elevation_draw(drawing, source, (ViewMap){{box.x0, box.y1}, scale});
+    double x = a->datum_right ? plan.x0 : plan.x1;
+    draw_size(drawing, source, plate_settings(source->plate)->stock.thickness, (Point){x, box.y0},
+              (Point){x, box.y1}, true, a->datum_right ? x - SIZE_LINE : x + SIZE_LINE);
 }
 
 size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
                   const HoleTable *table, double scale, Box area)
 {
-    Arrangement a = arrange(drawing, source, table, scale);
-    ViewsSize size = views_size(drawing, source, table, scale);
+    FaceView face = face_view(source, spec->face);
+    Arrangement a = arrange(drawing, source, table, &face, scale);
+    ViewsSize size = size_of(&a);
     double left = (area.x0 + area.x1 - size.width) / 2 + a.left;
-    double top = (area.y0 + area.y1 + size.height) / 2;
-    double elevation_block = a.thickness + APART + ELEVATION_ROOM;
-    double plan_top = top - a.above - (a.elevation_above ? elevation_block : 0);
-    Box plan = {left, plan_top - a.width, left + a.length, plan_top};
-    double elevation_top = a.elevation_above ? top - ELEVATION_ROOM / 2 : plan.y0 - a.below - APART;
-    Box elevation = {left, elevation_top - a.thickness, left + a.length, elevation_top};
+    double top = (area.y0 + area.y1 + size.height) / 2 - a.above;
+    top -= a.elevation_above ? a.elevation : 0;
+    Box plan = {left, top - a.width, left + a.length, top};
+    ViewMap map = {{plan.x0 - face.box.x0 * scale, plan.y0 - face.box.y0 * scale}, scale};
 
-    ViewMap map = {{plan.x0, plan.y0}, scale};
-    ViewMap front = {{elevation.x0, elevation.y1}, scale};
     unsigned kinds = FEATURE_HOLE | FEATURE_RECESS | FEATURE_KEEP_CLEAR;
     kinds |= spec->hide_parts ? 0 : FEATURE_PART;
     kinds |= spec->show_fittings ? FEATURE_FITTING : 0;
-    plan_stock(drawing, source, map);
-    plan_features(drawing, source, map, ID_TOP, kinds);
-    plan_datum(drawing, source, map);
-    elevation_draw(drawing, source, front);
-    draw_sizes(drawing, source, &a, plan, elevation);
-    draw_ordinates(drawing, source, table, &a, map, plan);
-    return labels_draw(drawing, source, map, table, area);
+    plan_face(drawing, source, map, face.face);
+    plan_features(drawing, source, map, face.face, kinds);
+    plan_datum(drawing, source, map, face.face);
+    if (face.top)
+        draw_elevation(drawing, source, &a, plan, scale);
+    draw_sizes(drawing, source, &face, &a, plan);
+    draw_ordinates(drawing, table, &face, &a, map, plan);
+    return labels_draw(drawing, source, map, &face, table, area);
 }

@@ -1,4 +1,5 @@
-/* views.h: plan and front elevation on one X, with sizes, ordinates and labels. */
+/* views.h: plan and front elevation on one X, or the true view of an inclined face,, with sizes,
+ * ordinates and labels. */
 #pragma once
 
 #include "drawing/hole-table.h"
@@ -9,7 +10,7 @@ typedef struct ViewsSize {
 } ViewsSize;
 
 ViewsSize views_size(const Drawing *drawing, const DrawingSource *source, const HoleTable *table,
-                     double scale);
+                     FeatureId face, double scale);
 
 /* Draws them in the middle of `area`. Returns how many labels found no place. */
 size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,

@@ -185,6 +185,34 @@ Sample sample_blades(PlateUnit unit)
     return placed_sample(plate);
 }
 
+Sample sample_inclined(PlateUnit unit, FeatureId *face)
+{
+    Plate *plate = plate_new(mm(200), mm(120), mm(25), unit);
+    name_plate(plate, unit);
+    Record *record = record_new(plate_new_id(plate), RECORD_FACE);
+    record->face = (Face){.name = g_strdup("bevel"),
+                          .kind = FACE_INCLINED,
+                          .from = {mm(190), mm(50)},
+                          .to = {mm(10), mm(50)},
+                          .angle = 6 * ANGLE_DEGREE,
+                          .extent = mm(45)};
+    put(plate, record);
+    *face = record->id;
+    const Step ream[] = {{.kind = STEP_REAM, .diameter = mm(6), .depth = mm(10), .upper = 12000}};
+    const Step thread[] = {
+        {.kind = STEP_DRILL, .diameter = mm(3.3), .depth = mm(12), .point = 118 * ANGLE_DEGREE},
+        {.kind = STEP_TAP, .diameter = mm(4), .depth = mm(9), .thread = (char *)"M4\u00D70.7"}};
+    sample_hole(plate, ID_NONE, 20, 90, ream, 1);
+    for (int i = 0; i < 4; i++) {
+        FeatureId id =
+            sample_hole(plate, ID_NONE, -20 - i * 45, -15, i % 2 ? ream : thread, 2 - i % 2);
+        /* A record is nobody else's before the plate is checked. */
+        Record *hole = (Record *)plate_find(plate, id);
+        hole->hole.face = *face;
+    }
+    return placed_sample(plate);
+}
+
 Sample sample_strewn(uint32_t seed, unsigned count, PlateUnit unit)
 {
     Plate *plate = plate_new(mm(220), mm(160), mm(20), unit);

@@ -15,6 +15,9 @@ typedef struct Sample {
 Sample sample_blades(PlateUnit unit);
 /* A plate of `count` holes strewn by `seed`, no two nearer than their sizes allow. */
 Sample sample_strewn(uint32_t seed, unsigned count, PlateUnit unit);
+/* A plate with an inclined face of six degrees along its front, with holes on it; `face` is given
+ * its number. */
+Sample sample_inclined(PlateUnit unit, FeatureId *face);
 /* A plate with nothing on it. */
 Sample sample_empty(PlateUnit unit, Length length, Length width, Length thickness);
 void sample_end(Sample *sample);

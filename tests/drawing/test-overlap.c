@@ -213,6 +213,27 @@ static void test_odd_plates(void **state)
     }
 }
 
+static void test_inclined_face(void **state)
+{
+    for (int unit = 0; unit < 2; unit++) {
+        FeatureId face;
+        Sample sample = sample_inclined((PlateUnit)unit, &face);
+        ViewSpec spec = {0};
+        check_sample(&sample, &spec);
+        spec.face = face;
+        check_sample(&sample, &spec);
+        size_t circles = 0;
+        for (size_t m = 0; m < drawing->mark_count; m++)
+            circles += drawing->marks[m].role == ROLE_HOLE && drawing->marks[m].count == 1;
+        assert_int_equal(circles, 4);
+        spec.face = 4711;
+        Error error = {.kind = ERROR_NONE};
+        assert_false(drawing_build(drawing, &sample.source, &spec, &error));
+        assert_int_equal(error.kind, ERROR_MISSING);
+        sample_end(&sample);
+    }
+}
+
 static void test_asked_scale(void **state)
 {
     Sample sample = sample_blades(PLATE_MM);
@@ -237,6 +258,7 @@ int main(void)
         cmocka_unit_test(test_strewn),
         cmocka_unit_test(test_two_hundred_holes),
         cmocka_unit_test(test_crowded_sheet),
+        cmocka_unit_test(test_inclined_face),
         cmocka_unit_test(test_odd_plates),
         cmocka_unit_test(test_asked_scale),
     };

@@ -117,7 +117,7 @@ static void test_labels_are_apart(void **state)
         Point centre = {15 + i % 10 * 9.0, 20 + i / 10 * 9.0};
         placement_add_disc(placement, centre, 2);
         placement_add_circle(placement, centre, 2);
-        requests[i] = (LabelRequest){centre, 2, 7, 3.5, false};
+        requests[i] = (LabelRequest){.centre = centre, .radius = 2, .width = 7, .height = 3.5};
     }
     assert_int_equal(placement_labels(placement, requests, 40, places), 0);
     for (int i = 0; i < 40; i++) {
@@ -138,7 +138,7 @@ static void test_labels_are_apart(void **state)
 static void test_no_room_is_said(void **state)
 {
     Placement *placement = placement_new();
-    LabelRequest request = {{5, 5}, 1, 30, 3.5, false};
+    LabelRequest request = {.centre = {5, 5}, .radius = 1, .width = 30, .height = 3.5};
     LabelPlace place;
     placement_set_area(placement, (Box){0, 0, 10, 10});
     assert_int_equal(placement_labels(placement, &request, 1, &place), 1);
