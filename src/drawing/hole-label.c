@@ -109,6 +109,7 @@ static int compare_labels(const char *a, const char *b)
     return (*a != '\0') - (*b != '\0');
 }
 
+/* Rows that were given a label by hand may share it; their numbers settle it then. */
 static int compare_rows(const void *a, const void *b)
 {
     const HoleRow *first = a, *second = b;
@@ -117,7 +118,7 @@ static int compare_rows(const void *a, const void *b)
     int order = compare_labels(first->label, second->label);
     if (order != 0)
         return order;
-    return first->feature < second->feature ? -1 : 1;
+    return (first->feature > second->feature) - (first->feature < second->feature);
 }
 
 void hole_labels_give(HoleTable *table)

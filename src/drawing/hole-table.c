@@ -225,6 +225,7 @@ static void fill_row(HoleRow *row, const DrawingSource *source, const Feature *f
     Place datum = face_view(source, feature->face).datum;
     const char *label = record_label(record);
     *row = (HoleRow){.feature = feature->id,
+                     .face = feature->face,
                      .kind = feature->kind,
                      .label = label && *label ? g_strdup(label) : NULL,
                      .description = describe(source, record, style),
@@ -234,30 +235,51 @@ static void fill_row(HoleRow *row, const DrawingSource *source, const Feature *f
     row->y = figure_from(row->at.y, datum.y, style);
 }
 
+static void clear_row(HoleRow *row)
+{
+    g_free(row->label);
+    g_free(row->x);
+    g_free(row->y);
+    g_free(row->description);
+}
+
+/* Rows for all that stands on a face, behind those that are there. */
+static void add_face(GArray *rows, const DrawingSource *source, FeatureId face, FigureStyle style)
+{
+    static const unsigned kinds = FEATURE_HOLE | FEATURE_RECESS | FEATURE_PART | FEATURE_KEEP_CLEAR;
+    size_t count;
+    const Feature **features = plan_list(source, face, kinds, &count);
+    for (size_t i = 0; i < count; i++) {
+        const Record *record = placed_record(source->placed, features[i]->id);
+        HoleRow row;
+        if (!record)
+            continue;
+        fill_row(&row, source, features[i], record, style);
+        g_array_append_val(rows, row);
+    }
+    g_free(features);
+}
+
 HoleTable *hole_table_new(const DrawingSource *source, FeatureId face)
 {
     const Settings *settings = plate_settings(source->plate);
     FigureStyle style = {(PlateUnit)settings->unit, (SheetStandard)settings->standard};
-    static const unsigned kinds[] = {FEATURE_HOLE, FEATURE_RECESS, FEATURE_PART,
-                                     FEATURE_KEEP_CLEAR};
     GArray *rows = g_array_new(FALSE, TRUE, sizeof(HoleRow));
-    for (size_t k = 0; k < G_N_ELEMENTS(kinds); k++) {
-        size_t count;
-        const Feature **features = plan_list(source, face, kinds[k], &count);
-        for (size_t i = 0; i < count; i++) {
-            const Record *record = placed_record(source->placed, features[i]->id);
-            HoleRow row;
-            if (!record)
-                continue;
-            fill_row(&row, source, features[i], record, style);
-            g_array_append_val(rows, row);
-        }
-        g_free(features);
-    }
+    for (uint32_t i = 0; i < placed_frame_count(source->placed); i++)
+        add_face(rows, source, placed_frame_at(source->placed, i)->face, style);
     HoleTable *table = g_new0(HoleTable, 1);
     table->count = rows->len;
     table->rows = (HoleRow *)(void *)g_array_free(rows, FALSE);
+    /* No label may stand on two faces, so all are given before one face's rows are taken. */
     hole_labels_give(table);
+    size_t kept = 0;
+    for (size_t i = 0; i < table->count; i++) {
+        if (face == ID_NONE || table->rows[i].face == face)
+            table->rows[kept++] = table->rows[i];
+        else
+            clear_row(&table->rows[i]);
+    }
+    table->count = kept;
     return table;
 }
 
@@ -265,12 +287,8 @@ void hole_table_free(HoleTable *table)
 {
     if (!table)
         return;
-    for (size_t i = 0; i < table->count; i++) {
-        g_free(table->rows[i].label);
-        g_free(table->rows[i].x);
-        g_free(table->rows[i].y);
-        g_free(table->rows[i].description);
-    }
+    for (size_t i = 0; i < table->count; i++)
+        clear_row(&table->rows[i]);
     g_free(table->rows);
     g_free(table);
 }

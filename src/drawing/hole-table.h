@@ -6,6 +6,7 @@
 
 typedef struct HoleRow {
     FeatureId feature;
+    FeatureId face;
     FeatureKind kind;
     char *label; /* the plate's own, or one given here */
     char *x, *y; /* from the datum, as figures */
@@ -19,10 +20,10 @@ typedef struct HoleTable {
     size_t count;
 } HoleTable;
 
-/* Labels that the plate holds are kept. Holes without one are given a letter for each kind of hole
- * and a number in the order of the holes' own numbers; the letters I, O and Q are left out, as they
- * look like figures, and S, N and K stand for slots, nests and keep-clears. Free with
- * hole_table_free. */
+/* The rows of one face, or of all for ID_NONE. Labels that the plate holds are kept. Holes without
+ * one are given a letter for each kind of hole and a number in the order of the holes' own numbers;
+ * the letters I, O and Q are left out, as they look like figures, and S, N and K stand for slots,
+ * nests and keep-clears. Free with hole_table_free. */
 HoleTable *hole_table_new(const DrawingSource *source, FeatureId face);
 void hole_table_free(HoleTable *table);
 

@@ -42,7 +42,7 @@ FaceView face_view(const DrawingSource *source, FeatureId face);
 
 /* What a drawing is asked for. All zero asks for the usual one. */
 typedef struct ViewSpec {
-    FeatureId face;    /* ID_NONE or ID_TOP: the top, with the front elevation */
+    FeatureId face;    /* the only face to draw; ID_NONE: all */
     bool choose_sheet; /* true: `sheet` is the one to use; false: the smallest that serves */
     SheetSize sheet;
     double scale; /* mm on paper for one mm of the plate; 0: the largest standard one that fits */

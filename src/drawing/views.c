@@ -123,9 +123,9 @@ static void draw_elevation(Drawing *drawing, const DrawingSource *source, const 
 }
 
 size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
-                  const HoleTable *table, double scale, Box area)
+                  const HoleTable *table, FeatureId of, double scale, Box area)
 {
-    FaceView face = face_view(source, spec->face);
+    FaceView face = face_view(source, of);
     Arrangement a = arrange(drawing, source, table, &face, scale);
     ViewsSize size = size_of(&a);
     double left = (area.x0 + area.x1 - size.width) / 2 + a.left;

@@ -14,4 +14,4 @@ ViewsSize views_size(const Drawing *drawing, const DrawingSource *source, const 
 
 /* Draws them in the middle of `area`. Returns how many labels found no place. */
 size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
-                  const HoleTable *table, double scale, Box area);
+                  const HoleTable *table, FeatureId face, double scale, Box area);

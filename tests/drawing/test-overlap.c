@@ -220,8 +220,11 @@ static void test_inclined_face(void **state)
         Sample sample = sample_inclined((PlateUnit)unit, &face);
         ViewSpec spec = {0};
         check_sample(&sample, &spec);
+        check_labels(&sample);
+        size_t all = drawing->sheet_count;
         spec.face = face;
         check_sample(&sample, &spec);
+        assert_true(drawing->sheet_count < all);
         size_t circles = 0;
         for (size_t m = 0; m < drawing->mark_count; m++)
             circles += drawing->marks[m].role == ROLE_HOLE && drawing->marks[m].count == 1;

@@ -1,0 +1,153 @@
+#include "drawing/face-sheets.h"
+
+#include "drawing/furniture.h"
+#include "drawing/table-sheets.h"
+#include "drawing/views.h"
+
+#include <glib.h>
+
+/* Standard scales: ISO 5455, and those usual with inch drawings; from the largest. Smaller plates
+ * are not drawn larger than twice their size, so that a drawing looks its size. */
+static const double metric_scales[] = {2, 1, 0.5, 0.2, 0.1, 0.05, 0.02};
+static const double inch_scales[] = {2, 1, 0.5, 0.25, 0.125, 0.0625, 0.03125};
+
+/* A sheet that a machinist can't read is worth less than a larger one: below this the next sheet is
+ * tried. */
+#define SCALE_LEAST 0.2
+
+#define KIND_TEXT 96
+
+/* What stands on every sheet at a scale; the texts are the caller's. */
+static Furniture furniture_at(const FaceSheets *sheets, double scale, char *scale_text, char *kind)
+{
+    Furniture furniture = furniture_of(sheets->source, sheets->sheet, scale, scale_text);
+    const Record *face = placed_record(sheets->source->placed, sheets->face);
+    if (sheets->face != ID_TOP && face) {
+        g_snprintf(kind, KIND_TEXT, "Fixture plate, face %s",
+                   face->face.name ? face->face.name : "");
+        furniture.block.kind = kind;
+    }
+    return furniture;
+}
+
+static bool scale_fits(const FaceSheets *sheets, const Drawing *drawing, double scale)
+{
+    char scale_text[FURNITURE_SCALE_TEXT], kind[KIND_TEXT];
+    Furniture furniture = furniture_at(sheets, scale, scale_text, kind);
+    Box body = furniture_body(drawing, &furniture);
+    ViewsSize size = views_size(drawing, sheets->source, sheets->table, sheets->face, scale);
+    return size.width <= body.x1 - body.x0 && size.height <= body.y1 - body.y0;
+}
+
+/* The largest standard scale at which the views have room on the sheet; 0 when none. */
+static double fitting_scale(const FaceSheets *sheets, const Drawing *drawing)
+{
+    bool inch = plate_settings(sheets->source->plate)->unit == PLATE_INCH;
+    const double *scales = inch ? inch_scales : metric_scales;
+    for (size_t i = 0; i < G_N_ELEMENTS(metric_scales); i++) {
+        if (scale_fits(sheets, drawing, scales[i]))
+            return scales[i];
+    }
+    return 0;
+}
+
+/* The names of sheets stand in a PDF's outline. */
+static void name_sheet(const FaceSheets *sheets, int sheet, bool is_table, char *name, size_t size)
+{
+    const Record *face = placed_record(sheets->source->placed, sheets->face);
+    if (is_table)
+        g_snprintf(name, size, "Table, sheet %d", sheet);
+    else if (sheets->face == ID_TOP || !face || !face->face.name)
+        g_strlcpy(name, "Drawing", size);
+    else
+        g_snprintf(name, size, "Face %s", face->face.name);
+}
+
+void face_sheets_draw(FaceSheets *sheets, Drawing *drawing, int first, int total)
+{
+    char scale_text[FURNITURE_SCALE_TEXT], kind[KIND_TEXT], name[64];
+    Furniture furniture = furniture_at(sheets, sheets->scale, scale_text, kind);
+    furniture.block.sheet = first;
+    furniture.block.sheet_count = total;
+    bool with_table = !sheets->spec->hide_table && sheets->table->count > 0;
+    TableSheets table;
+    table_sheets_start(&table, drawing, sheets->table);
+
+    /* With the table on the first sheet where it has room below or beside the views. */
+    Box body = furniture_body(drawing, &furniture), views = body, rest = BOX_EMPTY;
+    ViewsSize size =
+        views_size(drawing, sheets->source, sheets->table, sheets->face, sheets->scale);
+    bool together = with_table && table_sheets_share(&table, body, size, &views, &rest);
+    name_sheet(sheets, first, false, name, sizeof name);
+    furniture_draw(drawing, &furniture, name);
+    sheets->unplaced = views_draw(drawing, sheets->source, sheets->spec, sheets->table,
+                                  sheets->face, sheets->scale, together ? views : body);
+    sheets->count = 1;
+    furniture.scale = 0;
+    body = furniture_body(drawing, &furniture);
+    if (together)
+        table_sheets_draw(&table, rest);
+    else if (with_table)
+        sheets->count += table_sheets_spread(&table, body);
+    for (int i = 1; i < sheets->count; i++) {
+        furniture.block.sheet = first + i;
+        name_sheet(sheets, first + i, true, name, sizeof name);
+        furniture_draw(drawing, &furniture, name);
+        table_sheets_draw(&table, body);
+    }
+    table_sheets_end(&table);
+}
+
+/* Chooses the scale on the sheet and draws there. */
+static bool try_sheet(FaceSheets *sheets, Drawing *scratch, Error *error)
+{
+    double most = fitting_scale(sheets, scratch), asked = sheets->spec->scale;
+    const char *name = sheet_format(sheets->sheet)->name;
+    if (most == 0)
+        return error_set(error, ERROR_LIMIT, NULL,
+                         "the plate is too large for a sheet %s at any standard scale; choose a "
+                         "larger sheet",
+                         name);
+    if (asked > 0 && !scale_fits(sheets, scratch, asked)) {
+        char text[FURNITURE_SCALE_TEXT], fits[FURNITURE_SCALE_TEXT];
+        furniture_scale_text(asked, text);
+        furniture_scale_text(most, fits);
+        return error_set(error, ERROR_LIMIT, NULL,
+                         "at %s the views don't fit on a sheet %s; choose a larger sheet, or a "
+                         "scale of %s or less",
+                         text, name, fits);
+    }
+    sheets->scale = asked > 0 ? asked : most;
+    drawing_clear(scratch);
+    face_sheets_draw(sheets, scratch, 1, 1);
+    return true;
+}
+
+bool face_sheets_start(FaceSheets *sheets, Drawing *scratch, const DrawingSource *source,
+                       const ViewSpec *spec, FeatureId face, Error *error)
+{
+    static const SheetSize iso[] = {SHEET_A4, SHEET_A3, SHEET_A2, SHEET_A1};
+    static const SheetSize asme[] = {SHEET_LETTER, SHEET_B, SHEET_C, SHEET_D};
+    *sheets = (FaceSheets){.source = source,
+                           .spec = spec,
+                           .face = face,
+                           .table = hole_table_new(source, face),
+                           .sheet = spec->sheet};
+    if (spec->choose_sheet)
+        return try_sheet(sheets, scratch, error);
+    bool inch = plate_settings(source->plate)->standard == SHEET_STANDARD_ASME;
+    bool drawn = false;
+    for (size_t i = 0; i < G_N_ELEMENTS(iso); i++) {
+        sheets->sheet = inch ? asme[i] : iso[i];
+        drawn = try_sheet(sheets, scratch, error);
+        if (drawn && sheets->unplaced == 0 && sheets->scale >= SCALE_LEAST)
+            break;
+    }
+    return drawn;
+}
+
+void face_sheets_end(FaceSheets *sheets)
+{
+    hole_table_free(sheets->table);
+    sheets->table = NULL;
+}
