@@ -14,14 +14,18 @@ static inline bool box_is_empty(Box box)
     return !(box.x0 <= box.x1 && box.y0 <= box.y1);
 }
 
+/* A NaN in `p` adds nothing. */
 static inline Box box_with_point(Box box, Point p)
 {
-    return (Box){fmin(box.x0, p.x), fmin(box.y0, p.y), fmax(box.x1, p.x), fmax(box.y1, p.y)};
+    /* Not fmin and fmax, which are calls and far slower than all that uses a box. */
+    return (Box){p.x < box.x0 ? p.x : box.x0, p.y < box.y0 ? p.y : box.y0,
+                 p.x > box.x1 ? p.x : box.x1, p.y > box.y1 ? p.y : box.y1};
 }
 
 static inline Box box_union(Box a, Box b)
 {
-    return (Box){fmin(a.x0, b.x0), fmin(a.y0, b.y0), fmax(a.x1, b.x1), fmax(a.y1, b.y1)};
+    return (Box){b.x0 < a.x0 ? b.x0 : a.x0, b.y0 < a.y0 ? b.y0 : a.y0,
+                 b.x1 > a.x1 ? b.x1 : a.x1, b.y1 > a.y1 ? b.y1 : a.y1};
 }
 
 static inline Box box_grown(Box box, double by)
@@ -42,7 +46,9 @@ static inline bool box_has_point(Box box, Point p)
 /* The distance between two boxes, 0 where they meet; infinite when one is empty. */
 static inline double box_distance(Box a, Box b)
 {
-    double dx = fmax(0, fmax(a.x0 - b.x1, b.x0 - a.x1));
-    double dy = fmax(0, fmax(a.y0 - b.y1, b.y0 - a.y1));
+    double left = a.x0 - b.x1, right = b.x0 - a.x1, below = a.y0 - b.y1, above = b.y0 - a.y1;
+    double dx = left > right ? left : right, dy = below > above ? below : above;
+    dx = dx > 0 ? dx : 0;
+    dy = dy > 0 ? dy : 0;
     return sqrt(dx * dx + dy * dy);
 }

@@ -144,12 +144,10 @@ static double loop_height(const Side *a, const Side *b, Point corner, Point othe
             Side part = *side;
             if (at_a) {
                 part.b = other;
-                part.to = point_minus(other, part.centre);
             } else {
                 part.a = other;
-                part.from = point_minus(other, part.centre);
             }
-            part.major = point_cross(part.from, part.to) < 0;
+            part.major = point_cross(side_from(&part), side_to(&part)) < 0;
             middle = side_middle(&part);
         }
         height = fmax(height, sqrt(side_nearest_point(sides[1 - i], middle, &ignored)));
@@ -263,7 +261,7 @@ bool outline_check(Outline *outline, Error *error)
     if (!rings) {
         return error_set(error, ERROR_INTERNAL, NULL, "there is no memory left for the outline");
     }
-    outline->node_count = outline_build_tree(outline, rings);
+    outline_build_tree(outline, rings);
     free(rings);
     return sides_apart(outline, error) && rings_good(outline, error);
 }

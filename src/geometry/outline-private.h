@@ -4,12 +4,12 @@
 #include "geometry/side.h"
 
 /* A box in the hierarchy over an outline's sides, by its middle and half sizes, which turn with a
- * pose at the cost of four products. Nodes stand in the order of a walk down the left first, so a
- * node's left child is the next one. */
+ * pose at the cost of four products. Two children stand side by side, and all is kept small, since
+ * walking a tree is mostly waiting for memory; the half sizes take up what a float rounds off. */
 typedef struct Node {
-    double x, y, half_x, half_y;
-    uint32_t right;        /* the other child; 0 says a leaf */
-    uint32_t first, count; /* a leaf's sides, all of one ring */
+    float x, y, half_x, half_y;
+    uint32_t start; /* a leaf's side; else the left child, which the right one follows */
+    uint32_t count; /* 1 for a leaf, else 0 */
 } Node;
 
 /* No walk through a tree of OUTLINE_SIDES_MOST sides in OUTLINE_RINGS_MOST rings is deeper. */
@@ -22,8 +22,8 @@ struct Outline {
     Vertex *vertices;    /* side_count, ring after ring */
     Side *sides;         /* side i leaves vertex i */
     Node *nodes;
-    size_t node_count;
     Box box;
+    double radius; /* of a circle about the box's middle that holds all */
     double area, length;
     Point centroid;
     Point inside; /* a place in the area, away from the border */
@@ -33,20 +33,20 @@ struct Outline {
 size_t outline_ring_of(const Outline *outline, size_t side);
 size_t outline_next_side(const Outline *outline, size_t side);
 
-/* Builds the hierarchy over the sides; `nodes` has room for twice the sides. Returns their number.
+/* Builds the hierarchy over the sides. `nodes` has room for twice the sides;
  * `rings` has room for ring_count numbers and is scratch. */
-size_t outline_build_tree(Outline *outline, size_t *rings);
+void outline_build_tree(Outline *outline, size_t *rings);
 
 static inline Box node_box(const Node *node)
 {
-    return (Box){node->x - node->half_x, node->y - node->half_y, node->x + node->half_x,
-                 node->y + node->half_y};
+    double x = node->x, y = node->y, half_x = node->half_x, half_y = node->half_y;
+    return (Box){x - half_x, y - half_y, x + half_x, y + half_y};
 }
 
 static inline double node_square_to_point(const Node *node, Point p)
 {
-    double dx = fmax(0, fabs(p.x - node->x) - node->half_x);
-    double dy = fmax(0, fabs(p.y - node->y) - node->half_y);
+    double dx = greater_of(0, fabs(p.x - (double)node->x) - (double)node->half_x);
+    double dy = greater_of(0, fabs(p.y - (double)node->y) - (double)node->half_y);
     return dx * dx + dy * dy;
 }
 
@@ -57,6 +57,9 @@ double outline_nearest_point(const Outline *outline, Point p, double square, Poi
 /* The nearest points of the border, on_a, and of a side in the outline's own coordinates, on_b,
  * when nearer than what is in `near`. */
 void outline_nearest_side(const Outline *outline, const Side *side, Near *near);
+
+/* The greatest product of a place of the outline with the unit direction `way`, mm. */
+double outline_reach(const Outline *outline, Point way);
 
 /* How many times a ray from p crosses the rings, `but_ring` left out (SIZE_MAX for none), odd or
  * even. Odd is inside. Either answer may come for a place on the border. */

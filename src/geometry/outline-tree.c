@@ -7,44 +7,21 @@
 
 #include <float.h>
 
-#define LEAF_SIDES 4
+/* A float greater than the number, by enough for what turning a box rounds off as well. */
+static float float_above(double number)
+{
+    return nextafterf((float)number, INFINITY) * (1 + 1e-6F) + 1e-30F;
+}
 
 static Node node_of_box(Box box)
 {
-    double x = box.x0 + (box.x1 - box.x0) / 2, y = box.y0 + (box.y1 - box.y0) / 2;
-    /* A few last places more than half, so that rounding never leaves an end outside. */
+    float x = (float)(box.x0 + (box.x1 - box.x0) / 2), y = (float)(box.y0 + (box.y1 - box.y0) / 2);
     return (Node){
         .x = x,
         .y = y,
-        .half_x = fmax(box.x1 - x, x - box.x0) + 4 * DBL_EPSILON * (fabs(box.x0) + fabs(box.x1)),
-        .half_y = fmax(box.y1 - y, y - box.y0) + 4 * DBL_EPSILON * (fabs(box.y0) + fabs(box.y1)),
+        .half_x = float_above(greater_of(box.x1 - (double)x, (double)x - box.x0)),
+        .half_y = float_above(greater_of(box.y1 - (double)y, (double)y - box.y0)),
     };
-}
-
-static void join_children(Outline *outline, size_t at, size_t right)
-{
-    Box box = box_union(node_box(&outline->nodes[at + 1]), node_box(&outline->nodes[right]));
-    outline->nodes[at] = node_of_box(box);
-    outline->nodes[at].right = (uint32_t)right;
-}
-
-/* Builds the nodes of some sides of one ring from place `at` on, returns the place behind them. */
-static size_t build_sides(Outline *outline, size_t at, size_t first, size_t count)
-{
-    if (count > LEAF_SIDES) {
-        size_t right = build_sides(outline, at + 1, first, count / 2);
-        size_t end = build_sides(outline, right, first + count / 2, count - count / 2);
-        join_children(outline, at, right);
-        return end;
-    }
-    Box box = BOX_EMPTY;
-    for (size_t i = first; i < first + count; i++) {
-        box = box_union(box, side_box(&outline->sides[i]));
-    }
-    outline->nodes[at] = node_of_box(box);
-    outline->nodes[at].first = (uint32_t)first;
-    outline->nodes[at].count = (uint32_t)count;
-    return at + 1;
 }
 
 static double ring_place(const Outline *outline, size_t ring, bool by_y)
@@ -82,30 +59,99 @@ static void halve_rings(const Outline *outline, size_t *rings, size_t count, boo
     }
 }
 
-static size_t build_rings(Outline *outline, size_t at, size_t *rings, size_t count)
+/* A node that is still to be built, over some whole rings or some sides of one. */
+typedef struct Part {
+    size_t *rings; /* NULL for sides */
+    size_t first, count;
+} Part;
+
+typedef struct Build {
+    Outline *outline;
+    size_t used; /* nodes given away so far */
+} Build;
+
+static Part part_of_rings(const Outline *outline, size_t *rings, size_t count)
 {
-    if (count == 1) {
-        size_t first = outline->ring_starts[rings[0]];
-        return build_sides(outline, at, first, outline->ring_starts[rings[0] + 1] - first);
+    if (count > 1) {
+        return (Part){.rings = rings, .count = count};
     }
-    Box box = BOX_EMPTY;
-    for (size_t i = 0; i < count; i++) {
-        box = box_with_point(box, (Point){ring_place(outline, rings[i], false),
-                                          ring_place(outline, rings[i], true)});
-    }
-    halve_rings(outline, rings, count, box.y1 - box.y0 > box.x1 - box.x0);
-    size_t right = build_rings(outline, at + 1, rings, count / 2);
-    size_t end = build_rings(outline, right, rings + count / 2, count - count / 2);
-    join_children(outline, at, right);
-    return end;
+    size_t first = outline->ring_starts[rings[0]];
+    return (Part){.first = first, .count = outline->ring_starts[rings[0] + 1] - first};
 }
 
-size_t outline_build_tree(Outline *outline, size_t *rings)
+static void split_part(const Outline *outline, Part part, Part halves[2])
+{
+    size_t half = part.count / 2;
+    if (!part.rings) {
+        halves[0] = (Part){.first = part.first, .count = half};
+        halves[1] = (Part){.first = part.first + half, .count = part.count - half};
+        return;
+    }
+    Box box = BOX_EMPTY;
+    for (size_t i = 0; i < part.count; i++) {
+        box = box_with_point(box, (Point){ring_place(outline, part.rings[i], false),
+                                          ring_place(outline, part.rings[i], true)});
+    }
+    halve_rings(outline, part.rings, part.count, box.y1 - box.y0 > box.x1 - box.x0);
+    halves[0] = part_of_rings(outline, part.rings, half);
+    halves[1] = part_of_rings(outline, part.rings + half, part.count - half);
+}
+
+/* Levels of nodes that are laid beside each other, so that a walk down a tree that is not in the
+ * cache waits for memory once in so many levels. */
+#define LEVELS_TOGETHER 3
+
+/* Builds the nodes below the one at `at`: the next few levels breadth first, then what is below
+ * each of those. Boxes are filled in later. */
+static void build_below(Build *build, size_t at, Part part)
+{
+    struct {
+        size_t at;
+        Part part;
+    } queue[2 << LEVELS_TOGETHER];
+    size_t head = 0, tail = 0;
+    queue[tail].at = at;
+    queue[tail++].part = part;
+    /* All but the last level of the queue are opened here. */
+    for (; head < tail && head < (1 << LEVELS_TOGETHER) - 1; head++) {
+        Part own = queue[head].part;
+        Node *node = &build->outline->nodes[queue[head].at];
+        bool leaf = !own.rings && own.count == 1;
+        node->start = (uint32_t)(leaf ? own.first : build->used);
+        node->count = leaf ? 1 : 0;
+        if (leaf) {
+            continue;
+        }
+        Part halves[2];
+        split_part(build->outline, own, halves);
+        for (int i = 0; i < 2; i++) {
+            queue[tail].at = build->used++;
+            queue[tail++].part = halves[i];
+        }
+    }
+    for (; head < tail; head++) {
+        build_below(build, queue[head].at, queue[head].part);
+    }
+}
+
+void outline_build_tree(Outline *outline, size_t *rings)
 {
     for (size_t i = 0; i < outline->ring_count; i++) {
         rings[i] = i;
     }
-    return build_rings(outline, 0, rings, outline->ring_count);
+    Build build = {outline, 1};
+    build_below(&build, 0, part_of_rings(outline, rings, outline->ring_count));
+    /* Children stand behind their parents. */
+    for (size_t i = build.used; i-- > 0;) {
+        Node *node = &outline->nodes[i];
+        Box box = node->count > 0 ? side_box(&outline->sides[node->start])
+                                  : box_union(node_box(&outline->nodes[node->start]),
+                                              node_box(&outline->nodes[node->start + 1]));
+        Node boxed = node_of_box(box);
+        boxed.start = node->start;
+        boxed.count = node->count;
+        *node = boxed;
+    }
 }
 
 /* A node to come back to, and how near anything in it can be. */
@@ -125,8 +171,8 @@ double outline_nearest_point(const Outline *outline, Point p, double square, Poi
             continue;
         }
         const Node *node = &outline->nodes[at.node];
-        if (node->right == 0) {
-            for (uint32_t i = node->first; i < node->first + node->count; i++) {
+        if (node->count > 0) {
+            for (uint32_t i = node->start; i < node->start + node->count; i++) {
                 Point q;
                 double found = side_nearest_point(&outline->sides[i], p, &q);
                 if (found < square) {
@@ -136,8 +182,8 @@ double outline_nearest_point(const Outline *outline, Point p, double square, Poi
             }
             continue;
         }
-        Later left = {at.node + 1, node_square_to_point(&outline->nodes[at.node + 1], p)};
-        Later right = {node->right, node_square_to_point(&outline->nodes[node->right], p)};
+        Later left = {node->start, node_square_to_point(&outline->nodes[node->start], p)};
+        Later right = {node->start + 1, node_square_to_point(&outline->nodes[node->start + 1], p)};
         bool left_first = left.square <= right.square;
         later[count++] = left_first ? right : left;
         later[count++] = left_first ? left : right;
@@ -145,10 +191,50 @@ double outline_nearest_point(const Outline *outline, Point p, double square, Poi
     return square;
 }
 
+static double node_reach(const Node *node, Point way)
+{
+    double x = node->x, y = node->y, half_x = node->half_x, half_y = node->half_y;
+    return x * way.x + y * way.y + half_x * fabs(way.x) + half_y * fabs(way.y);
+}
+
+double outline_reach(const Outline *outline, Point way)
+{
+    struct {
+        uint32_t node;
+        double reach;
+    } later[TREE_DEPTH];
+    int count = 0;
+    double best = -INFINITY;
+    later[count].node = 0;
+    later[count++].reach = INFINITY;
+    while (count > 0) {
+        count--;
+        if (later[count].reach <= best) {
+            continue;
+        }
+        const Node *node = &outline->nodes[later[count].node];
+        if (node->count > 0) {
+            for (uint32_t i = node->start; i < node->start + node->count; i++) {
+                best = greater_of(best, side_reach(&outline->sides[i], way));
+            }
+            continue;
+        }
+        uint32_t left = node->start, right = node->start + 1;
+        double left_reach = node_reach(&outline->nodes[left], way);
+        double right_reach = node_reach(&outline->nodes[right], way);
+        bool left_first = left_reach >= right_reach;
+        later[count].node = left_first ? right : left;
+        later[count++].reach = lesser_of(left_reach, right_reach);
+        later[count].node = left_first ? left : right;
+        later[count++].reach = greater_of(left_reach, right_reach);
+    }
+    return best;
+}
+
 static double node_square_to_box(const Node *node, Point middle, Point half)
 {
-    double dx = fmax(0, fabs(middle.x - node->x) - (node->half_x + half.x));
-    double dy = fmax(0, fabs(middle.y - node->y) - (node->half_y + half.y));
+    double dx = greater_of(0, fabs(middle.x - (double)node->x) - ((double)node->half_x + half.x));
+    double dy = greater_of(0, fabs(middle.y - (double)node->y) - ((double)node->half_y + half.y));
     return dx * dx + dy * dy;
 }
 
@@ -167,14 +253,15 @@ void outline_nearest_side(const Outline *outline, const Side *side, Near *near)
             continue;
         }
         const Node *node = &outline->nodes[at.node];
-        if (node->right == 0) {
-            for (uint32_t i = node->first; i < node->first + node->count; i++) {
+        if (node->count > 0) {
+            for (uint32_t i = node->start; i < node->start + node->count; i++) {
                 side_nearest(&outline->sides[i], side, near);
             }
             continue;
         }
-        Later left = {at.node + 1, node_square_to_box(&outline->nodes[at.node + 1], middle, half)};
-        Later right = {node->right, node_square_to_box(&outline->nodes[node->right], middle, half)};
+        Later left = {node->start, node_square_to_box(&outline->nodes[node->start], middle, half)};
+        Later right = {node->start + 1,
+                       node_square_to_box(&outline->nodes[node->start + 1], middle, half)};
         bool left_first = left.square <= right.square;
         later[count++] = left_first ? right : left;
         later[count++] = left_first ? left : right;
@@ -208,7 +295,7 @@ static bool side_parity(const Side *side, Point p)
         bool tie = b.y != a.y ? b.y > a.y : b.x < a.x;
         bool on_arcs_side = left < 0 || (left == 0 && tie);
         Point e = point_minus(p, a);
-        bool in_circle = point_dot(e, point_plus(e, point_times(side->from, 2))) < 0;
+        bool in_circle = point_dot(e, point_plus(e, point_times(side_from(side), 2))) < 0;
         odd = odd != (on_arcs_side && in_circle);
     }
     return odd;
@@ -219,24 +306,24 @@ bool outline_parity(const Outline *outline, Point p, size_t but_ring)
     size_t skip = but_ring == SIZE_MAX ? SIZE_MAX : outline->ring_starts[but_ring];
     size_t skip_end = but_ring == SIZE_MAX ? SIZE_MAX : outline->ring_starts[but_ring + 1];
     bool odd = false;
-    uint32_t at = 0, end = (uint32_t)outline->node_count;
     uint32_t later[TREE_DEPTH];
     int count = 0;
-    for (; at < end;) {
-        const Node *node = &outline->nodes[at];
+    later[count++] = 0;
+    while (count > 0) {
+        const Node *node = &outline->nodes[later[--count]];
         /* Nothing of what lies above, below or left of p is met by a ray to the right. */
-        bool meets = fabs(p.y - node->y) <= node->half_y && node->x + node->half_x >= p.x;
-        if (meets && node->right != 0) {
-            later[count++] = node->right;
-            at++;
+        bool meets = fabs(p.y - (double)node->y) <= (double)node->half_y &&
+                     p.x - (double)node->x <= (double)node->half_x;
+        if (meets && node->count == 0) {
+            later[count++] = node->start;
+            later[count++] = node->start + 1;
             continue;
         }
-        if (meets && !(node->first >= skip && node->first < skip_end)) {
-            for (uint32_t i = node->first; i < node->first + node->count; i++) {
+        if (meets && !(node->start >= skip && node->start < skip_end)) {
+            for (uint32_t i = node->start; i < node->start + node->count; i++) {
                 odd = odd != side_parity(&outline->sides[i], p);
             }
         }
-        at = count > 0 ? later[--count] : end;
     }
     return odd;
 }
@@ -248,17 +335,16 @@ void outline_each_side_near(const Outline *outline, Box box, bool (*visit)(size_
     int count = 0;
     later[count++] = 0;
     while (count > 0) {
-        uint32_t at = later[--count];
-        const Node *node = &outline->nodes[at];
+        const Node *node = &outline->nodes[later[--count]];
         if (!box_meets(node_box(node), box)) {
             continue;
         }
-        if (node->right != 0) {
-            later[count++] = node->right;
-            later[count++] = at + 1;
+        if (node->count == 0) {
+            later[count++] = node->start + 1;
+            later[count++] = node->start;
             continue;
         }
-        for (uint32_t i = node->first; i < node->first + node->count; i++) {
+        for (uint32_t i = node->start; i < node->start + node->count; i++) {
             if (!visit(i, data)) {
                 return;
             }

@@ -78,7 +78,8 @@ static Point find_inside(const Outline *outline)
     Point chord = point_minus(side_end(side), side_start(side));
     double length = point_length(chord);
     Point inwards = {-chord.y / length, chord.x / length};
-    double far = fmin(outline->box.x1 - outline->box.x0, outline->box.y1 - outline->box.y0) / 2;
+    double far =
+        lesser_of(outline->box.x1 - outline->box.x0, outline->box.y1 - outline->box.y0) / 2;
     for (; far > TOUCH; far /= 2) {
         Point p = point_plus(from, point_times(inwards, far)), nearest;
         if (outline_parity(outline, p, SIZE_MAX) &&
@@ -111,7 +112,8 @@ static Outline *outline_alloc(const Vertex *vertices, const size_t *ring_starts,
     outline->side_count = sides;
     outline->ring_starts = malloc((ring_count + 1) * sizeof *outline->ring_starts);
     outline->vertices = malloc(sides * sizeof *outline->vertices);
-    outline->sides = malloc(sides * sizeof *outline->sides);
+    /* A side is one line of the cache. */
+    outline->sides = aligned_alloc(sizeof(Side), sides * sizeof *outline->sides);
     outline->nodes = malloc(2 * sides * sizeof *outline->nodes);
     if (!outline->ring_starts || !outline->vertices || !outline->sides || !outline->nodes) {
         outline_free(outline);
@@ -170,6 +172,14 @@ Outline *outline_new(const Vertex *vertices, const size_t *ring_starts, size_t r
     for (size_t i = 0; i < outline->side_count; i++) {
         outline->box = box_union(outline->box, side_box(&outline->sides[i]));
     }
+    Point middle = {(outline->box.x0 + outline->box.x1) / 2,
+                    (outline->box.y0 + outline->box.y1) / 2};
+    double square = 0;
+    for (size_t i = 0; i < outline->side_count; i++) {
+        Point ignored;
+        square = greater_of(square, side_furthest_point(&outline->sides[i], middle, &ignored));
+    }
+    outline->radius = sqrt(square) * (1 + 1e-15);
     measure(outline);
     outline->inside = find_inside(outline);
     return outline;

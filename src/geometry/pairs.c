@@ -52,7 +52,7 @@ static Item item_of(const Shape *shape, uint32_t number, double limit)
         return (Item){shape->pose.x, shape->pose.y, shape->growth, shape->growth,
                       limit,         shape->growth, number,        0};
     }
-    Box box = shape_box(shape);
+    Box box = shape_loose_box(shape);
     double half_x = (box.x1 - box.x0) / 2, half_y = (box.y1 - box.y0) / 2;
     return (Item){box.x0 + half_x, box.y0 + half_y, half_x, half_y, limit, -1, number, 0};
 }
@@ -60,7 +60,7 @@ static Item item_of(const Shape *shape, uint32_t number, double limit)
 static int grid_of(const Item *item)
 {
     int exponent;
-    frexp(2 * (fmax(item->half_x, item->half_y) + item->limit), &exponent);
+    frexp(2 * (greater_of(item->half_x, item->half_y) + item->limit), &exponent);
     int grid = exponent - FIRST_EXPONENT;
     return grid < 0 ? 0 : grid >= GRIDS ? GRIDS - 1 : grid;
 }
@@ -146,13 +146,13 @@ static void try_shapes(Search *search, const Item *a, const Item *b, double limi
 
 static void try_pair(Search *search, const Item *a, const Item *b)
 {
-    double limit = fmax(a->limit, b->limit);
+    double limit = greater_of(a->limit, b->limit);
     double dx = fabs(a->x - b->x), dy = fabs(a->y - b->y);
     if (dx > a->half_x + b->half_x + limit || dy > a->half_y + b->half_y + limit) {
         return;
     }
     if (search->pair_limit) {
-        limit = fmin(limit, search->pair_limit(a->number < b->number ? a->number : b->number,
+        limit = lesser_of(limit, search->pair_limit(a->number < b->number ? a->number : b->number,
                                                a->number < b->number ? b->number : a->number,
                                                search->data));
     }
@@ -199,8 +199,8 @@ static bool cells_round(double place, double per_mm, uint32_t count, uint32_t *f
     if (cell < -1 || cell > count) {
         return false;
     }
-    *first = (uint32_t)fmax(0, cell - 1);
-    *last = (uint32_t)fmin(count - 1, cell + 1);
+    *first = (uint32_t)greater_of(0, cell - 1);
+    *last = (uint32_t)lesser_of(count - 1, cell + 1);
     return true;
 }
 

@@ -28,7 +28,8 @@ static bool move_side(const Side *side, double growth, Side *moved)
     if (side->radius == 0) {
         /* The ring runs from a to b, for a line is never kept backwards by an outline. */
         double factor = growth * sqrt(side->per_square);
-        Point out = {side->along.y * factor, -side->along.x * factor};
+        Point along = side_along(side);
+        Point out = {along.y * factor, -along.x * factor};
         *moved = *side;
         moved->a = point_plus(side->a, out);
         moved->b = point_plus(side->b, out);
@@ -41,10 +42,8 @@ static bool move_side(const Side *side, double growth, Side *moved)
     double part = by / side->radius;
     *moved = *side;
     moved->radius = side->radius + by;
-    moved->a = point_plus(side->a, point_times(side->from, part));
-    moved->b = point_plus(side->b, point_times(side->to, part));
-    moved->from = point_times(side->from, 1 + part);
-    moved->to = point_times(side->to, 1 + part);
+    moved->a = point_plus(side->a, point_times(side_from(side), part));
+    moved->b = point_plus(side->b, point_times(side_to(side), part));
     return true;
 }
 
@@ -111,19 +110,20 @@ static double way_along(const Side *element, Point p)
 {
     Point e = point_minus(p, element->a);
     if (element->radius == 0) {
-        return point_dot(e, element->along) * element->per_square;
+        return point_dot(e, side_along(element)) * element->per_square;
     }
     double square = element->radius * element->radius;
-    double angle = atan2(point_cross(element->from, e), square + point_dot(element->from, e));
+    double angle =
+        atan2(point_cross(side_from(element), e), square + point_dot(side_from(element), e));
     return angle < -1e-9 ? angle + 2 * M_PI : angle;
 }
 
 static Point place_along(const Side *element, double way)
 {
     if (element->radius == 0) {
-        return point_plus(element->a, point_times(element->along, way));
+        return point_plus(element->a, point_times(side_along(element), way));
     }
-    Point from = element->from, across = {-from.y, from.x};
+    Point from = side_from(element), across = {-from.y, from.x};
     double half = sin(way / 2);
     return point_plus(
         element->a, point_plus(point_times(from, -2 * half * half), point_times(across, sin(way))));
@@ -136,11 +136,8 @@ static Side stretch_of(const Side *element, double start, double end)
         return side_line(a, b);
     }
     Side stretch = *element;
-    Point from = element->from, across = {-from.y, from.x};
     stretch.a = a;
     stretch.b = b;
-    stretch.from = point_plus(point_times(from, cos(start)), point_times(across, sin(start)));
-    stretch.to = point_plus(point_times(from, cos(end)), point_times(across, sin(end)));
     stretch.major = end - start > M_PI;
     return stretch;
 }
@@ -163,7 +160,7 @@ static bool look_for_break(size_t index, void *data)
         for (int j = 0; j < crossing_count; j++) {
             double way = way_along(next->element, crossings[j]);
             if (way > next->after) {
-                next->found = fmin(next->found, way);
+                next->found = lesser_of(next->found, way);
             }
         }
     }
@@ -176,7 +173,7 @@ static void each_border_stretch(Room *room, const Side *element,
 {
     double end = element->radius > 0 ? side_sweep(element) : 1;
     /* Stretches shorter than this, as way, are passed over. */
-    double least = TOUCH / fmax(TOUCH, side_length(element)) * end;
+    double least = TOUCH / greater_of(TOUCH, side_length(element)) * end;
     Box box = box_grown(side_box(element), room->growth + 2 * TOUCH);
     double start = 0;
     while (end - start > least) {
@@ -195,7 +192,7 @@ static void each_border_stretch(Room *room, const Side *element,
 static void take(Room *room, Near near)
 {
     if (near.square < room->near.square || near.depth > room->near.depth) {
-        near.depth = fmax(near.depth, room->near.depth);
+        near.depth = greater_of(near.depth, room->near.depth);
         room->near = near;
     }
 }
@@ -234,23 +231,23 @@ static void measure_all(Room *room, Box inner_box)
         count--;
         double distance = later[count].distance;
         const Node *node = &nodes[later[count].node];
-        uint32_t left = later[count].node + 1;
+        uint32_t left = node->start, right = node->start + 1;
         if (distance * distance > room->near.square) {
             continue;
         }
-        if (node->right != 0) {
+        if (node->count == 0) {
             double to_left =
                 box_distance(box_grown(node_box(&nodes[left]), room->growth), inner_box);
             double to_right =
-                box_distance(box_grown(node_box(&nodes[node->right]), room->growth), inner_box);
+                box_distance(box_grown(node_box(&nodes[right]), room->growth), inner_box);
             bool left_first = to_left <= to_right;
-            later[count].node = left_first ? node->right : left;
-            later[count++].distance = fmax(to_left, to_right);
-            later[count].node = left_first ? left : node->right;
-            later[count++].distance = fmin(to_left, to_right);
+            later[count].node = left_first ? right : left;
+            later[count++].distance = greater_of(to_left, to_right);
+            later[count].node = left_first ? left : right;
+            later[count++].distance = lesser_of(to_left, to_right);
             continue;
         }
-        for (uint32_t i = node->first; i < node->first + node->count; i++) {
+        for (uint32_t i = node->start; i < node->start + node->count; i++) {
             Side elements[2];
             int element_count = elements_of(room, i, elements);
             for (int j = 0; j < element_count; j++) {
@@ -272,7 +269,7 @@ static double furthest_outside(const Room *room)
     double furthest = room->near.depth;
     size_t count = shape_core_sample_count(room->inner);
     for (size_t i = 0; i < count; i++) {
-        furthest = fmax(furthest, outside(room, shape_core_sample(room->inner, i)));
+        furthest = greater_of(furthest, outside(room, shape_core_sample(room->inner, i)));
     }
     return furthest;
 }
@@ -281,7 +278,7 @@ static bool stretch_is_covered(Room *room, const Side *stretch)
 {
     bool covered = shape_core_depth(room->inner, side_middle(stretch)) > TOUCH;
     if (covered) {
-        room->near.depth = fmax(2 * TOUCH, sqrt(room->near.square));
+        room->near.depth = greater_of(2 * TOUCH, sqrt(room->near.square));
     }
     return !covered;
 }

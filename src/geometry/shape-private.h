@@ -12,8 +12,11 @@ int shape_core_sides(const Shape *shape, Side sides[4]);
  */
 double shape_core_depth(const Shape *shape, Point p);
 
-/* Places of the core that tell an overlap from a touch, 0 up to the count. The first one lies on the
- * outside of the border. */
+/* True when p lies in the core's area; either for a place of the border. */
+bool shape_core_covers(const Shape *shape, Point p);
+
+/* Places of the core that tell an overlap from a touch, 0 up to the count. The first one lies on
+ * the outside of the border. */
 size_t shape_core_sample_count(const Shape *shape);
 Point shape_core_sample(const Shape *shape, size_t index);
 
@@ -27,12 +30,12 @@ static inline bool pose_is_identity(Pose pose)
     return pose.x == 0 && pose.y == 0 && pose.cosine == 1 && pose.sine == 0 && !pose.turned_over;
 }
 
+/* A box round the shape that may be somewhat greater than shape_box, found without a search. */
+Box shape_loose_box(const Shape *shape);
+
 /* The nearest points of the borders of the two cores, on the face, when they are nearer than the
  * square root of `within`; their areas are not looked at. */
 Near shape_core_near(const Shape *a, const Shape *b, double within);
 
 /* shape_room where the outer core is an outline. `outer` has the identity pose. */
 void shape_room_in_outline(const Shape *outer, const Shape *inner, Gap *gap);
-
-/* shape_gap that may stop, and say false, as soon as the gap is known to be more than `limit`. */
-bool shape_gap_within(const Shape *a, const Shape *b, double limit, Gap *gap);

@@ -24,9 +24,9 @@ static double from_rectangle(const Shape *outer, Point p, Point *way)
     double sign_x = p.x < 0 ? -1 : 1, sign_y = p.y < 0 ? -1 : 1;
     if (x <= 0 && y <= 0) {
         *way = x > y ? (Point){sign_x, 0} : (Point){0, sign_y};
-        return fmax(x, y);
+        return greater_of(x, y);
     }
-    Point out = {fmax(x, 0), fmax(y, 0)};
+    Point out = {greater_of(x, 0), greater_of(y, 0)};
     double distance = point_length(out);
     *way = (Point){sign_x * out.x / distance, sign_y * out.y / distance};
     return distance;

@@ -32,7 +32,7 @@ Shape shape_obround(Point from, Point to, double width)
 Shape shape_rectangle(Pose pose, double length, double width, double corner_radius)
 {
     /* A radius of half the width or more leaves an obround or a circle. */
-    double growth = fmax(0, fmin(corner_radius, fmin(length, width) / 2));
+    double growth = greater_of(0, lesser_of(corner_radius, lesser_of(length, width) / 2));
     return (Shape){
         .core = CORE_RECTANGLE,
         .pose = pose,
@@ -115,7 +115,20 @@ double shape_core_depth(const Shape *shape, Point p)
     if (shape->core == CORE_OUTLINE) {
         return -outline_distance(shape->outline, own, NULL);
     }
-    return fmin(shape->half_length - fabs(own.x), shape->half_width - fabs(own.y));
+    return lesser_of(shape->half_length - fabs(own.x), shape->half_width - fabs(own.y));
+}
+
+bool shape_core_covers(const Shape *shape, Point p)
+{
+    if (!shape_core_has_area(shape)) {
+        return false;
+    }
+    Point own = pose_point(pose_inverse(shape->pose), p);
+    if (shape->core == CORE_OUTLINE) {
+        return box_has_point(shape->outline->box, own) &&
+               outline_parity(shape->outline, own, SIZE_MAX);
+    }
+    return fabs(own.x) < shape->half_length && fabs(own.y) < shape->half_width;
 }
 
 size_t shape_core_sample_count(const Shape *shape)
@@ -155,22 +168,28 @@ Point shape_core_sample(const Shape *shape, size_t index)
     return pose_point(shape->pose, own);
 }
 
-/* The box of an outline in a pose: of its sides, not of its turned box, which would be too great.
- */
+/* How far a posed outline reaches along one of the face's own axes, from the pose's place. */
+static double posed_reach(const Outline *outline, Pose pose, Point way)
+{
+    /* A direction taken back by the turn alone. */
+    pose.x = 0;
+    pose.y = 0;
+    return outline_reach(outline, pose_direction(pose_inverse(pose), way));
+}
+
+/* Of the turned outline, not of its turned box, which would be too great. */
 static Box posed_outline_box(const Outline *outline, Pose pose)
 {
-    Box own = outline->box;
     if (pose.sine == 0 || pose.cosine == 0) {
+        Box own = outline->box;
         Point a = pose_point(pose, (Point){own.x0, own.y0});
         Point b = pose_point(pose, (Point){own.x1, own.y1});
         return box_with_point(box_with_point(BOX_EMPTY, a), b);
     }
-    Box box = BOX_EMPTY;
-    for (size_t i = outline->ring_starts[0]; i < outline->ring_starts[1]; i++) {
-        Side side = side_posed(&outline->sides[i], pose);
-        box = box_union(box, side_box(&side));
-    }
-    return box;
+    return (Box){pose.x - posed_reach(outline, pose, (Point){-1, 0}),
+                 pose.y - posed_reach(outline, pose, (Point){0, -1}),
+                 pose.x + posed_reach(outline, pose, (Point){1, 0}),
+                 pose.y + posed_reach(outline, pose, (Point){0, 1})};
 }
 
 Box shape_box(const Shape *shape)
@@ -186,6 +205,21 @@ Box shape_box(const Shape *shape)
     return (Box){pose->x - x, pose->y - y, pose->x + x, pose->y + y};
 }
 
+Box shape_loose_box(const Shape *shape)
+{
+    if (shape->core != CORE_OUTLINE) {
+        return shape_box(shape);
+    }
+    const Outline *outline = shape->outline;
+    Point half = {(outline->box.x1 - outline->box.x0) / 2, (outline->box.y1 - outline->box.y0) / 2};
+    Point middle =
+        pose_point(shape->pose, (Point){outline->box.x0 + half.x, outline->box.y0 + half.y});
+    double cosine = fabs(shape->pose.cosine), sine = fabs(shape->pose.sine);
+    double x = lesser_of(cosine * half.x + sine * half.y, outline->radius) + shape->growth;
+    double y = lesser_of(sine * half.x + cosine * half.y, outline->radius) + shape->growth;
+    return (Box){middle.x - x, middle.y - y, middle.x + x, middle.y + y};
+}
+
 bool shape_contains(const Shape *shape, Point p)
 {
     Point own = pose_point(pose_inverse(shape->pose), p);
@@ -195,10 +229,10 @@ bool shape_contains(const Shape *shape, Point p)
     case CORE_POINT:
         return point_length(own) <= reach;
     case CORE_SEGMENT:
-        return hypot(fmax(0, fabs(own.x) - shape->half_length), own.y) <= reach;
+        return hypot(greater_of(0, fabs(own.x) - shape->half_length), own.y) <= reach;
     case CORE_RECTANGLE:
-        return hypot(fmax(0, fabs(own.x) - shape->half_length),
-                     fmax(0, fabs(own.y) - shape->half_width)) <= reach;
+        return hypot(greater_of(0, fabs(own.x) - shape->half_length),
+                     greater_of(0, fabs(own.y) - shape->half_width)) <= reach;
     case CORE_OUTLINE:
     default:
         ignored_square = outline_nearest_point(shape->outline, own, reach * reach, &ignored);

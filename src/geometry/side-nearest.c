@@ -7,7 +7,7 @@
  */
 #include "geometry/side.h"
 
-static void take(Near *near, double square, Point on_a, Point on_b)
+static inline void take(Near *near, double square, Point on_a, Point on_b)
 {
     if (square < near->square) {
         near->square = square;
@@ -16,18 +16,23 @@ static void take(Near *near, double square, Point on_a, Point on_b)
     }
 }
 
-/* All four ends against the other side. */
-static void take_ends(const Side *a, const Side *b, Near *near)
+/* The ends against the other side: all four, or in rings the start of each. */
+static inline void take_ends(const Side *a, const Side *b, bool rings, Near *near)
 {
-    Point q;
-    double square = side_nearest_point(b, a->a, &q);
-    take(near, square, a->a, q);
-    square = side_nearest_point(b, a->b, &q);
-    take(near, square, a->b, q);
-    square = side_nearest_point(a, b->a, &q);
-    take(near, square, q, b->a);
-    square = side_nearest_point(a, b->b, &q);
-    take(near, square, q, b->b);
+    Point q, start = side_start(a);
+    double square = side_nearest_point(b, start, &q);
+    take(near, square, start, q);
+    start = side_start(b);
+    square = side_nearest_point(a, start, &q);
+    take(near, square, q, start);
+    if (!rings) {
+        Point end = side_end(a);
+        square = side_nearest_point(b, end, &q);
+        take(near, square, end, q);
+        end = side_end(b);
+        square = side_nearest_point(a, end, &q);
+        take(near, square, q, end);
+    }
 }
 
 static void take_crossing(Near *near, Point at, double depth)
@@ -37,61 +42,61 @@ static void take_crossing(Near *near, Point at, double depth)
         near->on_b = at;
     }
     near->square = 0;
-    near->depth = fmax(near->depth, depth);
+    near->depth = greater_of(near->depth, depth);
 }
 
 /* How far a crossing is from being a touch: the least way from it to an end of either side, times
  * the sine of the angle between them, and never more than the sides' bulge through each other. */
 static double crossing_depth(const Side *a, const Side *b, Point at, double bulge)
 {
-    Point along_a = a->radius > 0 ? point_minus(at, a->centre) : a->along;
-    Point along_b = b->radius > 0 ? point_minus(at, b->centre) : b->along;
+    Point along_a = a->radius > 0 ? point_minus(at, a->centre) : side_along(a);
+    Point along_b = b->radius > 0 ? point_minus(at, b->centre) : side_along(b);
     /* A radius stands square to its arc, so for an arc and a line it is the cosine that is wanted.
      */
     double product = (a->radius > 0) == (b->radius > 0) ? point_cross(along_a, along_b)
                                                         : point_dot(along_a, along_b);
     double lengths = point_length(along_a) * point_length(along_b);
     double sine = lengths > 0 ? fabs(product) / lengths : 0;
-    double to_a = fmin(point_distance(at, a->a), point_distance(at, a->b));
-    double to_b = fmin(point_distance(at, b->a), point_distance(at, b->b));
-    return fmin(bulge, sine * fmin(to_a, to_b));
+    double to_a = lesser_of(point_distance(at, a->a), point_distance(at, a->b));
+    double to_b = lesser_of(point_distance(at, b->a), point_distance(at, b->b));
+    return lesser_of(bulge, sine * lesser_of(to_a, to_b));
 }
 
 /* True with the place where two lines cross inside both. */
 static bool lines_cross(const Side *a, const Side *b, Point *at, double *depth)
 {
     Point apart = point_minus(b->a, a->a);
-    double b_a = point_cross(a->along, apart);
-    double b_b = point_cross(a->along, point_minus(b->b, a->a));
+    double b_a = point_cross(side_along(a), apart);
+    double b_b = point_cross(side_along(a), point_minus(b->b, a->a));
     if ((b_a > 0) == (b_b > 0)) {
         return false;
     }
-    double a_a = -point_cross(b->along, apart);
-    double a_b = point_cross(b->along, point_minus(a->b, b->a));
+    double a_a = -point_cross(side_along(b), apart);
+    double a_b = point_cross(side_along(b), point_minus(a->b, b->a));
     if ((a_a > 0) == (a_b > 0)) {
         return false;
     }
     double t = a_a / (a_a - a_b);
-    *at = point_plus(a->a, point_times(a->along, t));
+    *at = point_plus(a->a, point_times(side_along(a), t));
     /* Of two lines along each other the signs are only rounding, and they may lie far apart. */
     Point q;
     if (side_nearest_point(b, *at, &q) > TOUCH * TOUCH) {
         return false;
     }
-    double ends_b = fmin(fabs(b_a), fabs(b_b)) * sqrt(a->per_square);
-    double ends_a = fmin(fabs(a_a), fabs(a_b)) * sqrt(b->per_square);
-    *depth = fmin(ends_a, ends_b);
+    double ends_b = lesser_of(fabs(b_a), fabs(b_b)) * sqrt(a->per_square);
+    double ends_a = lesser_of(fabs(a_a), fabs(a_b)) * sqrt(b->per_square);
+    *depth = lesser_of(ends_a, ends_b);
     return true;
 }
 
-static void nearest_of_lines(const Side *a, const Side *b, Near *near)
+static inline void nearest_of_lines(const Side *a, const Side *b, bool rings, Near *near)
 {
     Point at;
     double depth;
     if (lines_cross(a, b, &at, &depth)) {
         take_crossing(near, at, depth);
     } else {
-        take_ends(a, b, near);
+        take_ends(a, b, rings, near);
     }
 }
 
@@ -100,17 +105,17 @@ static void nearest_of_lines(const Side *a, const Side *b, Near *near)
 static int meet_line(const Side *line, const Side *arc, Point *foot, double *bulge, Point places[2])
 {
     Point w = point_minus(arc->centre, line->a);
-    *foot =
-        point_plus(line->a, point_times(line->along, point_dot(w, line->along) * line->per_square));
+    *foot = point_plus(
+        line->a, point_times(side_along(line), point_dot(w, side_along(line)) * line->per_square));
     /* Half the chord squared is the power of the foot less its sign, taken from the arc's own end:
      * r^2 - height^2 would lose the digits of an arc of great radius. */
     Point e = point_minus(*foot, arc->a);
-    double square = -point_dot(e, point_plus(e, point_times(arc->from, 2)));
+    double square = -point_dot(e, point_plus(e, point_times(side_from(arc), 2)));
     if (!(square >= 0) || line->per_square == 0) {
         return 0;
     }
     *bulge = square / (arc->radius + point_distance(*foot, arc->centre));
-    Point way = point_times(line->along, sqrt(square * line->per_square));
+    Point way = point_times(side_along(line), sqrt(square * line->per_square));
     places[0] = point_minus(*foot, way);
     places[1] = point_plus(*foot, way);
     return 2;
@@ -118,11 +123,12 @@ static int meet_line(const Side *line, const Side *arc, Point *foot, double *bul
 
 static bool on_line(const Side *line, Point p)
 {
-    double t = point_dot(point_minus(p, line->a), line->along) * line->per_square;
+    double t = point_dot(point_minus(p, line->a), side_along(line)) * line->per_square;
     return t >= 0 && t <= 1;
 }
 
-static void nearest_of_line_and_arc(const Side *line, const Side *arc, Near *near)
+static inline void nearest_of_line_and_arc(const Side *line, const Side *arc, bool rings,
+                                           Near *near)
 {
     Point foot, places[2];
     double bulge;
@@ -142,14 +148,15 @@ static void nearest_of_line_and_arc(const Side *line, const Side *arc, Near *nea
         double square = side_nearest_point(arc, foot, &q);
         take(near, square, foot, q);
     }
-    take_ends(line, arc, near);
+    take_ends(line, arc, rings, near);
 }
 
 /* The same with the arc as the first side. */
-static void nearest_of_arc_and_line(const Side *arc, const Side *line, Near *near)
+static inline void nearest_of_arc_and_line(const Side *arc, const Side *line, bool rings,
+                                           Near *near)
 {
     Near other = {near->square, near->on_b, near->on_a, near->depth};
-    nearest_of_line_and_arc(line, arc, &other);
+    nearest_of_line_and_arc(line, arc, rings, &other);
     *near = (Near){other.square, other.on_b, other.on_a, other.depth};
 }
 
@@ -165,12 +172,12 @@ static int meet_circles(const Side *a, const Side *b, Point *along, double *apar
     }
     *along = point_times(way, 1 / *apart);
     double sum = a->radius + b->radius, difference = fabs(a->radius - b->radius);
-    *bulge = fmin(sum - *apart, *apart - difference);
+    *bulge = lesser_of(sum - *apart, *apart - difference);
     if (*bulge < 0) {
         return 0;
     }
     double x = (*apart + (a->radius - b->radius) * (sum / *apart)) / 2;
-    double y = sqrt(fmax(0, (a->radius - x) * (a->radius + x)));
+    double y = sqrt(greater_of(0, (a->radius - x) * (a->radius + x)));
     Point middle = point_plus(a->centre, point_times(*along, x));
     Point aside = {-along->y * y, along->x * y};
     places[0] = point_plus(middle, aside);
@@ -178,7 +185,7 @@ static int meet_circles(const Side *a, const Side *b, Point *along, double *apar
     return 2;
 }
 
-static void nearest_of_arcs(const Side *a, const Side *b, Near *near)
+static inline void nearest_of_arcs(const Side *a, const Side *b, bool rings, Near *near)
 {
     Point along, places[2];
     double apart, bulge;
@@ -209,22 +216,32 @@ static void nearest_of_arcs(const Side *a, const Side *b, Near *near)
             take(near, square, on_a, q);
         }
     }
-    take_ends(a, b, near);
+    take_ends(a, b, rings, near);
+}
+
+static inline void nearest_of_sides(const Side *a, const Side *b, bool rings, Near *near)
+{
+    if (a->radius == 0) {
+        if (b->radius == 0) {
+            nearest_of_lines(a, b, rings, near);
+        } else {
+            nearest_of_line_and_arc(a, b, rings, near);
+        }
+    } else if (b->radius == 0) {
+        nearest_of_arc_and_line(a, b, rings, near);
+    } else {
+        nearest_of_arcs(a, b, rings, near);
+    }
 }
 
 void side_nearest(const Side *a, const Side *b, Near *near)
 {
-    if (a->radius == 0) {
-        if (b->radius == 0) {
-            nearest_of_lines(a, b, near);
-        } else {
-            nearest_of_line_and_arc(a, b, near);
-        }
-    } else if (b->radius == 0) {
-        nearest_of_arc_and_line(a, b, near);
-    } else {
-        nearest_of_arcs(a, b, near);
-    }
+    nearest_of_sides(a, b, false, near);
+}
+
+void side_nearest_in_rings(const Side *a, const Side *b, Near *near)
+{
+    nearest_of_sides(a, b, true, near);
 }
 
 /* Adds a place unless it is there already or both are. */

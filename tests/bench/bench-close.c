@@ -57,8 +57,7 @@ static bool measure(uint32_t key, void *data)
     Move *move = data;
     if (key != move->which) {
         Gap gap;
-        shape_gap(&move->moved, &move->scene->shapes[key], &gap);
-        move->found += gap.distance <= LIMIT;
+        move->found += shape_gap_within(&move->moved, &move->scene->shapes[key], LIMIT, &gap);
     }
     return true;
 }

@@ -124,9 +124,9 @@ static double curve_to_chain(Evaluate at, const void *curve, const Side *sides, 
     return worst;
 }
 
-static double refine(Evaluate at, const void *curve, Point p, int sample)
+/* The least distance between two parameters, by thirds. */
+static double by_thirds(Evaluate at, const void *curve, Point p, double low, double high)
 {
-    double low = fmax(0, (sample - 1.0) / SAMPLES), high = fmin(1, (sample + 1.0) / SAMPLES);
     for (int i = 0; i < 32; i++) {
         double a = low + (high - low) / 3, b = high - (high - low) / 3;
         if (point_distance(p, at(curve, a)) < point_distance(p, at(curve, b)))
@@ -137,9 +137,21 @@ static double refine(Evaluate at, const void *curve, Point p, int sample)
     return point_distance(p, at(curve, (low + high) / 2));
 }
 
+/* About one sample; cut finer where a tip may lie between two samples. */
+static double refine(Evaluate at, const void *curve, Point p, int sample, double enough)
+{
+    double low = fmax(0, (sample - 1.0) / SAMPLES), high = fmin(1, (sample + 1.0) / SAMPLES);
+    double nearest = by_thirds(at, curve, p, low, high);
+    for (int i = 0; nearest > enough && i < 200; i++)
+        nearest = fmin(nearest, by_thirds(at, curve, p, low + (high - low) * i / 200,
+                                          low + (high - low) * (i + 1) / 200));
+    return nearest;
+}
+
 /* Each near sample that is nearer than both its neighbours, then a search by thirds about it: where
  * a curve crosses itself the nearest sample alone may be on the wrong branch. */
-static double point_to_curve(Evaluate at, const void *curve, const Point *samples, Point p)
+static double point_to_curve(Evaluate at, const void *curve, const Point *samples, Point p,
+                             double enough)
 {
     double distances[SAMPLES + 3], least = INFINITY, step = 0;
     distances[0] = distances[SAMPLES + 2] = INFINITY;
@@ -153,11 +165,12 @@ static double point_to_curve(Evaluate at, const void *curve, const Point *sample
     for (int i = 1; i <= SAMPLES + 1; i++)
         if (distances[i] <= distances[i - 1] && distances[i] <= distances[i + 1] &&
             distances[i] <= least + step)
-            nearest = fmin(nearest, refine(at, curve, p, i - 1));
+            nearest = fmin(nearest, refine(at, curve, p, i - 1, enough));
     return nearest;
 }
 
-static double chain_to_curve(Evaluate at, const void *curve, const Side *sides, size_t count)
+static double chain_to_curve(Evaluate at, const void *curve, const Side *sides, size_t count,
+                             double enough)
 {
     Point samples[SAMPLES + 1];
     for (int i = 0; i <= SAMPLES; i++)
@@ -167,7 +180,7 @@ static double chain_to_curve(Evaluate at, const void *curve, const Side *sides, 
     for (size_t k = 0; k < count; k++)
         for (int i = 0; i < each; i++) {
             Point p = side_at(&sides[k], (i + 0.5) / each);
-            worst = fmax(worst, point_to_curve(at, curve, samples, p));
+            worst = fmax(worst, point_to_curve(at, curve, samples, p, enough));
         }
     return worst;
 }
@@ -183,7 +196,7 @@ static size_t check(Evaluate at, const void *curve, const Curve *chain, double t
     assert_true(point_distance(sides[0].a, at(curve, 0)) < 1e-9);
     assert_true(point_distance(sides[count - 1].b, at(curve, 1)) < 1e-9);
     double out = curve_to_chain(at, curve, sides, count);
-    double back = chain_to_curve(at, curve, sides, count);
+    double back = chain_to_curve(at, curve, sides, count, tolerance);
     if (out > tolerance * (1 + 1e-6) || back > tolerance * (1 + 1e-6))
         fail_msg("%.9g and %.9g mm off at a tolerance of %g", out, back, tolerance);
     return count;
