@@ -83,6 +83,7 @@ void drawing_build_layout(Drawing *drawing, const DrawingSource *source, double 
     drawing_begin_sheet(drawing, length_to_mm(stock->length) * scale + 2 * margin,
                         length_to_mm(stock->width) * scale + 2 * margin, "Layout");
     ViewMap map = {{margin, margin}, scale};
+    plan_ground(drawing, source, map, ID_TOP);
     plan_face(drawing, source, map, ID_TOP);
     plan_features(drawing, source, map, ID_TOP, ~0U);
     plan_datum(drawing, source, map, ID_TOP);

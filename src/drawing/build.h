@@ -13,7 +13,7 @@
 bool drawing_build(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
                    Error *error);
 
-/* The layout alone, on one sheet of no name, without frame and table: for pictures and thumbnails.
- * The plate's stock has `margin` mm of room round it; `scale` as in ViewMap. */
+/* The layout alone, on one sheet without frame and table, its metal filled: for pictures in the
+ * colours of palette.h. The plate's stock has `margin` mm of room round it; `scale` as in ViewMap. */
 void drawing_build_layout(Drawing *drawing, const DrawingSource *source, double scale,
                           double margin);

@@ -19,6 +19,16 @@ static Box on_sheet(ViewMap map, Box box)
     return (Box){low.x, low.y, high.x, high.y};
 }
 
+void plan_ground(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face)
+{
+    FaceView view = face_view(source, face);
+    Box box = on_sheet(map, view.box);
+    Vertex corners[] = {
+        {box.x0, box.y0, 0}, {box.x1, box.y0, 0}, {box.x1, box.y1, 0}, {box.x0, box.y1, 0}};
+    drawing_about(drawing, ROLE_STOCK, view.top ? ID_SETTINGS : face);
+    drawing_fill(drawing, corners, 4);
+}
+
 /* An inclined face as it is seen from above: its four corners, the break line among its sides. */
 static void draw_inclined(Drawing *drawing, ViewMap map, const Frame *frame)
 {

@@ -7,6 +7,8 @@
 
 #include "drawing/view.h"
 
+/* The face's area as a fill, for pictures and the screen; prints leave it out. */
+void plan_ground(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face);
 /* The border of a face; on the top also those of the inclined faces, as they are seen from above.
  */
 void plan_face(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face);
