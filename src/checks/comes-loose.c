@@ -11,7 +11,7 @@ static const RuleLimit limits[] = {
 
 static const RuleCase cases[] = {
     {LEVEL_STOP, VALUE_COUNT,
-     "{value} screws hold the part of {a} once its profile is cut; at least {limit} are needed",
+     "once its profile is cut the part of {a} has {value} of the {limit} screws that must hold it",
      "add hold-downs or shoulder screws through the part's holes"},
 };
 

@@ -12,6 +12,9 @@ static const RuleCase cases[] = {
                     "add a pin or a nest that lets it on one way alone"},
 };
 
+/* Corners and holes nearer than this are taken for the same, mm: play shifts them a little. */
+#define SAME 0.2
+
 typedef struct Seat {
     const Placed *placed;
     const Feature *station;
@@ -103,6 +106,55 @@ static bool seats(const Seat *seat, Pose pose)
     return fits_nests(seat, pose);
 }
 
+/* Where a point of the part comes to lie, in the coordinates of the part at its own place. */
+static Point as_laid(const Seat *seat, Pose pose, Point p)
+{
+    return pose_point(pose_inverse(seat->station->shape.pose), pose_point(pose, p));
+}
+
+static bool has_corner_at(const Seat *seat, Point p)
+{
+    for (size_t r = 0; r < outline_ring_count(seat->outline); r++) {
+        size_t count;
+        const Vertex *ring = outline_ring(seat->outline, r, &count);
+        for (size_t i = 0; i < count; i++)
+            if (point_distance((Point){ring[i].x, ring[i].y}, p) < SAME)
+                return true;
+    }
+    return false;
+}
+
+static bool has_hole_at(const Seat *seat, Point p, Length diameter)
+{
+    for (uint32_t i = 0; i < seat->part->holes.count; i++) {
+        const PartHole *hole = LIST_AT(&seat->part->holes, PartHole, i);
+        if (hole->diameter == diameter && point_distance(hole_at(hole), p) < SAME)
+            return true;
+    }
+    return false;
+}
+
+/* A part that looks the same the other way can't be loaded wrong, unless it has a bevel on one
+ * side. */
+static bool looks_the_same(const Seat *seat, Pose pose)
+{
+    if (seat->part->bevel.angle)
+        return false;
+    for (size_t r = 0; r < outline_ring_count(seat->outline); r++) {
+        size_t count;
+        const Vertex *ring = outline_ring(seat->outline, r, &count);
+        for (size_t i = 0; i < count; i++)
+            if (!has_corner_at(seat, as_laid(seat, pose, (Point){ring[i].x, ring[i].y})))
+                return false;
+    }
+    for (uint32_t i = 0; i < seat->part->holes.count; i++) {
+        const PartHole *hole = LIST_AT(&seat->part->holes, PartHole, i);
+        if (!has_hole_at(seat, as_laid(seat, pose, hole_at(hole)), hole->diameter))
+            return false;
+    }
+    return true;
+}
+
 /* Tries the first two locators in every two holes of the part that are as far apart. */
 static bool finds_other(const Seat *seat, bool turned_over)
 {
@@ -120,7 +172,7 @@ static bool finds_other(const Seat *seat, bool turned_over)
                 continue;
             Pose pose =
                 pose_by_two(hole_at(one), hole_at(other), first->at, second->at, turned_over);
-            if (!is_same_pose(seat, pose) && seats(seat, pose))
+            if (!is_same_pose(seat, pose) && !looks_the_same(seat, pose) && seats(seat, pose))
                 return true;
         }
     }
