@@ -84,7 +84,7 @@ void drawing_build_layout(Drawing *drawing, const DrawingSource *source, double 
                         length_to_mm(stock->width) * scale + 2 * margin, "Layout");
     ViewMap map = {{margin, margin}, scale};
     plan_ground(drawing, source, map, ID_TOP);
-    plan_face(drawing, source, map, ID_TOP);
+    plan_stock(drawing, source, map);
     plan_features(drawing, source, map, ID_TOP, ~0U);
-    plan_datum(drawing, source, map, ID_TOP);
+    plan_datum(drawing, source, map);
 }

@@ -14,6 +14,6 @@ bool drawing_build(Drawing *drawing, const DrawingSource *source, const ViewSpec
                    Error *error);
 
 /* The layout alone, on one sheet without frame and table, its metal filled: for pictures in the
- * colours of palette.h. The plate's stock has `margin` mm of room round it; `scale` as in ViewMap. */
+ * colours of look.h. The plate's stock has `margin` mm of room round it; `scale` as in ViewMap. */
 void drawing_build_layout(Drawing *drawing, const DrawingSource *source, double scale,
                           double margin);

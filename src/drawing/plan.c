@@ -56,7 +56,7 @@ void plan_face(Drawing *drawing, const DrawingSource *source, ViewMap map, Featu
     }
 }
 
-void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face)
+void plan_origin(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face)
 {
     Place datum = face_view(source, face).datum;
     Point at = view_point(map, (Point){length_to_mm(datum.x), length_to_mm(datum.y)});
@@ -68,6 +68,16 @@ void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map, Feat
         Vertex quarter[] = {{at.x, at.y, 0}, {at.x + r, at.y, round}, {at.x, at.y + r, 0}};
         drawing_fill(drawing, quarter, 3);
     }
+}
+
+void plan_stock(Drawing *drawing, const DrawingSource *source, ViewMap map)
+{
+    plan_face(drawing, source, map, ID_TOP);
+}
+
+void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map)
+{
+    plan_origin(drawing, source, map, ID_TOP);
 }
 
 /* The thread's major diameter: three quarters of a circle, open at the upper right, ISO 6410-1. */

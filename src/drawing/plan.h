@@ -12,8 +12,12 @@ void plan_ground(Drawing *drawing, const DrawingSource *source, ViewMap map, Fea
 /* The border of a face; on the top also those of the inclined faces, as they are seen from above.
  */
 void plan_face(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face);
-/* The datum's sign, or the origin's of an inclined face: a circle with two quarters filled. */
-void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face);
+/* What the face's coordinates are counted from: the plate's datum on the top, an inclined face's
+ * own origin; a circle with two quarters filled. */
+void plan_origin(Drawing *drawing, const DrawingSource *source, ViewMap map, FeatureId face);
+/* The same two for the top. */
+void plan_stock(Drawing *drawing, const DrawingSource *source, ViewMap map);
+void plan_datum(Drawing *drawing, const DrawingSource *source, ViewMap map);
 /* One feature on the face that the map is for, without its label: holes by ISO 6410-1 where they
  * are threaded, with their centre marks; parts, keep-clears and hardware in phantom lines. */
 void plan_feature(Drawing *drawing, const DrawingSource *source, ViewMap map,

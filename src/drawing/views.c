@@ -139,7 +139,7 @@ size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec 
     kinds |= spec->show_fittings ? FEATURE_FITTING : 0;
     plan_face(drawing, source, map, face.face);
     plan_features(drawing, source, map, face.face, kinds);
-    plan_datum(drawing, source, map, face.face);
+    plan_origin(drawing, source, map, face.face);
     if (face.top)
         draw_elevation(drawing, source, &a, plan, scale);
     draw_sizes(drawing, source, &face, &a, plan);

@@ -1,6 +1,6 @@
 #include "cases.h"
 
-#include "drawing/palette.h"
+#include "drawing/look.h"
 
 #include <math.h>
 
@@ -29,9 +29,9 @@ static void test_contrast(void **state)
         Mark metal = {.kind = MARK_FILL, .role = ROLE_STOCK};
         for (int role = 0; role < ROLE_COUNT; role++) {
             Mark mark = {.kind = MARK_STROKE, .role = (MarkRole)role};
-            Colour colour = palette_colour(&mark, dark);
-            assert_true(contrast(colour, palette_ground(dark)) >= 4.5);
-            assert_true(contrast(colour, palette_colour(&metal, dark)) >= 4.5);
+            Colour colour = look_colour(&mark, dark);
+            assert_true(contrast(colour, look_ground(dark)) >= 4.5);
+            assert_true(contrast(colour, look_colour(&metal, dark)) >= 4.5);
         }
     }
 }

@@ -1,4 +1,4 @@
-#include "drawing/palette.h"
+#include "drawing/look.h"
 
 #include <stdint.h>
 
@@ -28,12 +28,12 @@ static Colour colour_of(Pair pair, bool dark)
     return (Colour){(rgb >> 16 & 0xFF) / 255.0, (rgb >> 8 & 0xFF) / 255.0, (rgb & 0xFF) / 255.0, 1};
 }
 
-Colour palette_ground(bool dark)
+Colour look_ground(bool dark)
 {
     return colour_of(grounds, dark);
 }
 
-Colour palette_colour(const Mark *mark, bool dark)
+Colour look_colour(const Mark *mark, bool dark)
 {
     bool area = mark->kind == MARK_FILL && mark->role == ROLE_STOCK;
     return colour_of(area ? metal : colours[mark->role], dark);
@@ -41,13 +41,13 @@ Colour palette_colour(const Mark *mark, bool dark)
 
 static Colour light_colour(const Mark *mark, void *user)
 {
-    return palette_colour(mark, false);
+    return look_colour(mark, false);
 }
 
 static Colour dark_colour(const Mark *mark, void *user)
 {
-    return palette_colour(mark, true);
+    return look_colour(mark, true);
 }
 
-const PlayStyle palette_light = {light_colour, NULL, 1};
-const PlayStyle palette_dark = {dark_colour, NULL, 1};
+const PlayStyle look_light = {light_colour, NULL, 1};
+const PlayStyle look_dark = {dark_colour, NULL, 1};
