@@ -137,35 +137,33 @@ static double by_thirds(Evaluate at, const void *curve, Point p, double low, dou
     return point_distance(p, at(curve, (low + high) / 2));
 }
 
-/* About one sample; cut finer where a tip may lie between two samples. */
-static double refine(Evaluate at, const void *curve, Point p, int sample, double enough)
-{
-    double low = fmax(0, (sample - 1.0) / SAMPLES), high = fmin(1, (sample + 1.0) / SAMPLES);
-    double nearest = by_thirds(at, curve, p, low, high);
-    for (int i = 0; nearest > enough && i < 200; i++)
-        nearest = fmin(nearest, by_thirds(at, curve, p, low + (high - low) * i / 200,
-                                          low + (high - low) * (i + 1) / 200));
-    return nearest;
-}
-
-/* Each near sample that is nearer than both its neighbours, then a search by thirds about it: where
- * a curve crosses itself the nearest sample alone may be on the wrong branch. */
+/* The least distance from p to the curve, or anything up to `enough`. First about each near sample
+ * that is nearer than both its neighbours; then, where that is not enough, finely in each stretch
+ * between two samples that may come nearer still, such as one with a tip in it. */
 static double point_to_curve(Evaluate at, const void *curve, const Point *samples, Point p,
                              double enough)
 {
-    double distances[SAMPLES + 3], least = INFINITY, step = 0;
+    double distances[SAMPLES + 3], nearest = INFINITY;
     distances[0] = distances[SAMPLES + 2] = INFINITY;
-    for (int i = 0; i <= SAMPLES; i++) {
+    for (int i = 0; i <= SAMPLES; i++)
         distances[i + 1] = point_distance(p, samples[i]);
-        least = fmin(least, distances[i + 1]);
-        if (i > 0)
-            step = fmax(step, point_distance(samples[i - 1], samples[i]));
+    for (int i = 0; i <= SAMPLES && nearest > enough; i++) {
+        double here = distances[i + 1];
+        if (here <= distances[i] && here <= distances[i + 2])
+            nearest = fmin(nearest, by_thirds(at, curve, p, fmax(0, (i - 1.0) / SAMPLES),
+                                              fmin(1, (i + 1.0) / SAMPLES)));
     }
-    double nearest = INFINITY;
-    for (int i = 1; i <= SAMPLES + 1; i++)
-        if (distances[i] <= distances[i - 1] && distances[i] <= distances[i + 1] &&
-            distances[i] <= least + step)
-            nearest = fmin(nearest, refine(at, curve, p, i - 1, enough));
+    for (int i = 0; i < SAMPLES && nearest > enough; i++) {
+        /* The stretches beside it say how far it may run out and back. */
+        Point before = samples[i > 0 ? i - 1 : 0],
+              after = samples[i + 2 <= SAMPLES ? i + 2 : i + 1];
+        double run =
+            2 * (point_distance(before, samples[i]) + point_distance(samples[i + 1], after) +
+                 point_distance(samples[i], samples[i + 1]));
+        for (int k = 0; distances[i + 1] + distances[i + 2] < run + 2 * enough && k < 200; k++)
+            nearest = fmin(nearest, by_thirds(at, curve, p, (i + k / 200.0) / SAMPLES,
+                                              (i + (k + 1) / 200.0) / SAMPLES));
+    }
     return nearest;
 }
 
