@@ -31,15 +31,19 @@ static const RuleCase cases[] = {
                              "move it {less} further in"},
 };
 
+/* The remedy moves it far enough for every case of this rule, so that no second one follows. */
 static void report(RuleContext *context, int which, const Feature *a, const Gap *gap, double value,
                    double limit)
 {
     Finding *finding = rule_report(context, which, a, NULL, value, limit);
     rule_report_between(finding, gap->on_b, gap->on_a);
+    double wanted = rule_limit_by_metal(context, WALL_ALUMINIUM, WALL_STEEL);
+    if (a->kind == FEATURE_HOLE)
+        wanted = fmax(wanted, (2 * context->limits[CENTRE_CAUTION] - 1) * a->shape.growth);
     Point way = point_minus(gap->on_b, gap->on_a);
     double length = point_length(way);
     if (length > 0)
-        rule_offer_move(context, finding, a, point_times(way, (limit - value) / length));
+        rule_offer_move(context, finding, a, point_times(way, (wanted - gap->distance) / length));
 }
 
 /* A feature that reaches over the edge is outside-plate's business. */

@@ -38,7 +38,7 @@ int picture_command(int argc, char **argv, Error *error)
     if (!drawing_job_open(arguments.positions[0], &job, error))
         return COMMAND_FAILED;
     double scale = (SHEET - 2 * MARGIN) / largest_side(plate_settings(session_plate(job.session)));
-    drawing_build_layout(job.drawing, &job.source, scale, MARGIN / scale);
+    drawing_build_layout(job.drawing, &job.source, scale, MARGIN);
     bool done =
         png_write(job.drawing, 0, size / SHEET, &play_style_print, (Colour){1, 1, 1, 1}, to, error);
     drawing_job_close(&job);

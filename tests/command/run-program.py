@@ -1,0 +1,199 @@
+#!/usr/bin/env python3
+"""Runs the program as scripts do: answers, exit codes, files. Speaks TAP."""
+import csv
+import json
+import os
+import subprocess
+import sys
+import tempfile
+
+PROGRAM, ROOT = sys.argv[1], sys.argv[2]
+GOOD = os.path.join(ROOT, "examples", "grafting-blades.plate")
+BAD = os.path.join(ROOT, "examples", "bad.plate")
+BLADE = os.path.join(ROOT, "examples", "grafting-blade.svg")
+CASES = []
+
+
+def case(function):
+    CASES.append(function)
+    return function
+
+
+def run(*arguments, code=0, cwd=None, env=None):
+    done = subprocess.run([PROGRAM, *arguments], capture_output=True, text=True, cwd=cwd,
+                          env={**os.environ, **(env or {})}, check=False)
+    assert done.returncode == code, \
+        f"{arguments}: ended with {done.returncode}, not {code}: {done.stderr}{done.stdout[-400:]}"
+    return done
+
+
+def refused(*arguments, says):
+    done = run(*arguments, code=2)
+    # The leak checker of a sanitized build speaks on stderr too when it has left something out.
+    lines = [line for line in done.stderr.splitlines() if line.startswith("pinplate")]
+    assert len(lines) == 1, f"{arguments}: not one line: {done.stderr}"
+    assert says in lines[0], f"{arguments}: {lines[0]}"
+    return lines[0]
+
+
+@case
+def check_good(folder):
+    answer = json.loads(run("check", GOOD, "--json").stdout)
+    assert answer["counts"]["stop"] == 0
+    assert set(answer["counts"]) >= {"stop", "caution", "note"}
+
+
+@case
+def check_bad(folder):
+    answer = json.loads(run("check", BAD, "--json", code=1).stdout)
+    assert answer["counts"]["stop"] >= 10
+    for finding in answer["findings"]:
+        for key in ("rule", "level", "face", "operation", "at", "features", "value", "limit",
+                    "message", "remedy"):
+            assert key in finding, (key, finding)
+    wanted = {"outside-plate", "edge-distance", "web", "overlap", "floor", "breaks-through",
+              "datum-lost", "keep-clear", "parts-overlap", "part-overhang", "locator-fit",
+              "two-locators", "comes-loose", "loads-wrong", "plate-reverses"}
+    rules = {finding["rule"] for finding in answer["findings"]}
+    assert wanted <= rules, wanted - rules
+
+
+@case
+def check_is_always_english_and_mm_in_json(folder):
+    plain = run("check", BAD, "--json", code=1).stdout
+    other = run("check", BAD, "--json", code=1,
+                env={"LC_ALL": "de_DE.UTF-8", "LANGUAGE": "de", "TZ": "Asia/Tokyo"}).stdout
+    assert plain == other
+
+
+@case
+def check_in_inches(folder):
+    # 0.4375 in of counterbore: 1.2 and 1.5 diameters are 0.5250 and 0.6563 in.
+    text = run("check", BAD, code=1).stdout
+    assert " in of metal to the edge" in text
+    assert text.splitlines()[-1].endswith("note")
+
+
+@case
+def holes(folder):
+    path = os.path.join(folder, "holes.csv")
+    run("holes", GOOD, "--to", path)
+    with open(path, newline="", encoding="utf-8") as file:
+        rows = list(csv.DictReader(file))
+    with open(GOOD, encoding="utf-8") as file:
+        plate = json.load(file)
+    assert len(rows) == len(plate["holes"])
+    by_label = {row["label"]: row for row in rows}
+    for hole in plate["holes"]:
+        if hole.get("station"):
+            continue
+        row = by_label[hole["label"]]
+        assert [float(row["x_mm"]), float(row["y_mm"])] == hole["at"]
+    # The pivot of the first blade: station at 2.45, 0.65 in, pivot at 0.37, 0.47 in in the blade.
+    pivots = [row for row in rows if "8-32" in row["steps_mm"]]
+    assert abs(float(pivots[0]["x_mm"]) - (2.45 + 0.37) * 25.4) < 1e-6
+    assert abs(float(pivots[0]["y_mm"]) - (0.65 + 0.47) * 25.4) < 1e-6
+
+
+@case
+def outline(folder):
+    path = os.path.join(folder, "blade.platepart")
+    answer = json.loads(run("outline", BLADE, "--to", path, "--thickness", "0.1in", "--name",
+                            "Blade", "--json").stdout)
+    # The drawing's edge runs to x = 3.0935 in at the most, its height is 0.8 in.
+    assert abs(answer["height"] - 0.8 * 25.4) < 0.001
+    assert answer["holes"] == 3
+    with open(path, encoding="utf-8") as file:
+        part = json.load(file)
+    assert part["format"] == "pinplate-part" and part["thickness"] == 2.54
+    twice = json.loads(run("outline", BLADE, "--to", path, "--width", "100mm", "--json").stdout)
+    assert abs(twice["width"] - 100) < 0.001, twice
+
+
+@case
+def draw(folder):
+    for name in ("a.pdf", "a.svg"):
+        path, again = os.path.join(folder, name), os.path.join(folder, "again-" + name)
+        run("draw", GOOD, "--to", path)
+        run("draw", GOOD, "--to", again, env={"LC_ALL": "de_DE.UTF-8", "TZ": "Asia/Tokyo"})
+        with open(path, "rb") as one, open(again, "rb") as other:
+            first = one.read()
+            assert first == other.read(), f"{name} is not the same twice"
+        assert first.startswith(b"%PDF" if name == "a.pdf" else b"<?xml")
+    answer = json.loads(run("draw", BAD, "--to", os.path.join(folder, "b.pdf"), "--sheet", "a3",
+                            "--scale", "1:2", "--json").stdout)
+    assert answer["sheets"] >= 1
+
+
+@case
+def picture(folder):
+    path = os.path.join(folder, "a.png")
+    run("picture", GOOD, "--to", path, "--size", "300")
+    with open(path, "rb") as file:
+        head = file.read(24)
+    assert head[:8] == b"\x89PNG\r\n\x1a\n"
+    assert int.from_bytes(head[16:20], "big") <= 300
+
+
+@case
+def figure(folder):
+    answer = json.loads(run("figure", "drill", "#7", "--json").stdout)
+    assert answer["result"]["diameter"] == 5.1054
+    assert answer["formula"] and answer["source"]
+    refused("figure", "drill", "#99", says="#")
+    refused("figure", "nonsense", says="nonsense")
+
+
+@case
+def refusals(folder):
+    missing = os.path.join(folder, "missing.plate")
+    assert missing in refused("check", missing, says="can't be opened")
+    empty = os.path.join(folder, "empty.plate")
+    open(empty, "w", encoding="utf-8").close()
+    assert empty in refused("check", empty, says="line 1")
+    newer = os.path.join(folder, "newer.plate")
+    with open(GOOD, encoding="utf-8") as file:
+        plate = json.load(file)
+    plate["version"] = 99
+    with open(newer, "w", encoding="utf-8") as file:
+        json.dump(plate, file)
+    refused("check", newer, says="newer")
+    plate["version"] = 1
+    plate["holes"][3]["at"] = [1, "2"]
+    with open(newer, "w", encoding="utf-8") as file:
+        json.dump(plate, file)
+    refused("check", newer, says="holes[3].at")
+    refused("check", says="call it as")
+    refused("check", GOOD, "--colour", says="--colour")
+    refused("draw", GOOD, says="where to write")
+    refused("draw", GOOD, "--to", os.path.join(folder, "a.doc"), says=".pdf or .svg")
+    refused("draw", GOOD, "--to", os.path.join(folder, "a.pdf"), "--scale", "0:1", says="scale")
+    refused("draw", GOOD, "--to", os.path.join(folder, "a.pdf"), "--sheet", "b9", says="b9")
+    refused("draw", GOOD, "--to", os.path.join(folder, "no", "a.pdf"), says="a.pdf")
+    refused("outline", GOOD, "--to", os.path.join(folder, "x.platepart"), says="SVG")
+
+
+@case
+def help_and_version(folder):
+    assert "pinplate check" in run("--help").stdout
+    assert run("--version").stdout.startswith("pinplate ")
+
+
+def main():
+    print(f"1..{len(CASES)}")
+    failed = False
+    for number, function in enumerate(CASES, 1):
+        with tempfile.TemporaryDirectory() as folder:
+            try:
+                function(folder)
+                print(f"ok {number} - {function.__name__}")
+            except Exception as trouble:  # a test says what went wrong, whatever it was
+                failed = True
+                print(f"not ok {number} - {function.__name__}")
+                for line in f"{type(trouble).__name__}: {trouble}".splitlines():
+                    print(f"# {line}")
+        sys.stdout.flush()
+    return failed
+
+
+sys.exit(main())
