@@ -79,8 +79,7 @@ static void test_ways_to_write_the_same(void **unused)
         "\n\n \n0 , 0\n 10,0\n10,5\n0,5\n\n\n",
         "X (mm),Y (mm)\n0,0\n10,0\n10,5\n0,5\n0,0\n",
         "\"x\",\"y\"\n\"0\",\"0\"\n\"10\",\"0\"\n\"10\",\"5\"\n\"0\",\"5\"",
-        "\xef\xbb\xbf"
-        "0,0\n10,0\n10,5\n0,5,0\n",
+        "\xef\xbb\xbf# with a byte order mark\n0,0\n10,0\n10,5\n0,5,0\n",
         "unit,cm\n0,0\n1,0\n1,.5\n0,5e-1\n",
         "unit;um\n0;0\n10000;0\n10000;5000\n0;5000\n",
         "# corners\n0,0,,\n10,0,,\n# one more\n10,5,,\n0,5,,\n",
