@@ -1,14 +1,15 @@
 /* index.c: boxes in grids of cells, one grid for each size of box.
  *
- * A box lives in the one cell that holds its lower left corner, in the grid whose cells are at
- * least its own size but less than four times that. So things of much the same size, as holes and
- * slots are, share one grid, and a few large outlines among them get grids of their own instead of
- * filling hundreds of small cells. A search looks through the cells that its box covers and one row
- * and column more, in each grid that has anything in it.
+ * A box lives in the one cell that holds its lower left corner, in the grid whose cells are at least
+ * its own size but less than four times that; the grid just below the one that most boxes are in is
+ * not used but for that one. So things of much the same size, as holes and slots are, share one grid,
+ * and a few large outlines among them get grids of their own instead of filling hundreds of small
+ * cells. A search looks through the cells that its box covers and one row and column more, in each
+ * grid that has anything in it.
  *
- * A grid goes on for ever: it is a table of lists, wrapped round in both directions, so that moving
- * a box never needs memory. What lies far away may share a list, and is told apart by its box.
- * Tables grow with the number of boxes in them.
+ * A grid goes on for ever: it is a table of lists, wrapped round in both directions, so that moving a
+ * box never needs memory. What lies far away may share a list, and is told apart by its box. Tables
+ * grow with the number of boxes in them.
  */
 #include "geometry/index.h"
 
@@ -46,6 +47,8 @@ struct Index {
     uint32_t *keys; /* open-addressed: entry numbers, or NOTHING */
     uint32_t key_mask;
     size_t count;
+    uint32_t main;     /* the grid that most boxes are in */
+    uint32_t grid_end; /* behind the last grid that was ever used */
     Grid grids[GRIDS];
 };
 
@@ -110,22 +113,27 @@ static uint32_t find_key(const Index *index, uint32_t key)
     return place;
 }
 
-static uint32_t grid_of_box(Box box)
+static uint32_t grid_of_box(const Index *index, Box box)
 {
-    double size = fmax(box.x1 - box.x0, box.y1 - box.y0);
+    double width = box.x1 - box.x0, height = box.y1 - box.y0;
+    double size = width > height ? width : height;
     double cell = FIRST_CELL;
     uint32_t grid = 0;
     while (grid + 1 < GRIDS && size > cell) {
         cell *= 4;
         grid++;
     }
-    return grid;
+    return grid + 1 == index->main ? index->main : grid;
 }
 
 /* The cell along one axis; far beyond any plate all is one cell. */
 static int64_t cell_of(const Grid *grid, double mm)
 {
-    return (int64_t)floor(fmax(-1e12, fmin(1e12, mm * grid->per_mm)));
+    double cell = mm * grid->per_mm;
+    cell = cell < 1e12 ? cell : 1e12;
+    cell = cell > -1e12 ? cell : -1e12;
+    int64_t whole = (int64_t)cell;
+    return whole - ((double)whole > cell);
 }
 
 static uint32_t list_of(const Grid *grid, int64_t x, int64_t y)
@@ -147,6 +155,7 @@ static void link_entry(Index *index, uint32_t number)
     }
     grid->lists[entry->list] = number;
     grid->count++;
+    index->grid_end = entry->grid >= index->grid_end ? entry->grid + 1 : index->grid_end;
 }
 
 static void unlink_entry(Index *index, uint32_t number)
@@ -210,13 +219,16 @@ static bool grow_grid(Index *index, uint32_t which)
     if (grid->count < 2 * side * side || which == GRIDS - 1) {
         return true;
     }
-    uint32_t *lists = new_lists(4 * side * side);
+    while (grid->count >= 2 * side * side) {
+        side *= 2;
+    }
+    uint32_t *lists = new_lists(side * side);
     if (!lists) {
         return false;
     }
     free(grid->lists);
     grid->lists = lists;
-    grid->side_mask = (uint32_t)(2 * side - 1);
+    grid->side_mask = (uint32_t)(side - 1);
     grid->count = 0;
     for (size_t i = 0; i <= index->key_mask; i++) {
         uint32_t number = index->keys[i];
@@ -227,12 +239,40 @@ static bool grow_grid(Index *index, uint32_t which)
     return true;
 }
 
+/* Looks what grid most boxes are in: once for each doubling of their number. */
+static void choose_main(Index *index)
+{
+    size_t counts[GRIDS] = {0};
+    uint32_t most = 0;
+    index->main = 0;
+    for (size_t i = 0; i <= index->key_mask; i++) {
+        uint32_t number = index->keys[i];
+        if (number != NOTHING) {
+            counts[grid_of_box(index, index->entries[number].box)]++;
+        }
+    }
+    for (uint32_t i = 1; i < GRIDS; i++) {
+        most = counts[i] > counts[most] ? i : most;
+    }
+    index->main = most;
+    for (size_t i = 0; i <= index->key_mask; i++) {
+        uint32_t number = index->keys[i];
+        if (number != NOTHING) {
+            unlink_entry(index, number);
+            index->entries[number].grid = grid_of_box(index, index->entries[number].box);
+            link_entry(index, number);
+        }
+    }
+    /* Without memory for a larger table it is slower, no more. */
+    grow_grid(index, most);
+}
+
 bool index_put(Index *index, uint32_t key, Box box)
 {
     if (box_is_empty(box)) {
         box = BOX_EMPTY;
     }
-    uint32_t grid = grid_of_box(box);
+    uint32_t grid = grid_of_box(index, box);
     uint32_t place = find_key(index, key);
     if (index->keys[place] != NOTHING) {
         uint32_t number = index->keys[place];
@@ -242,9 +282,11 @@ bool index_put(Index *index, uint32_t key, Box box)
         link_entry(index, number);
         return true;
     }
+    uint32_t mask = index->key_mask;
     if (!grow_entries(index) || !grow_keys(index) || !grow_grid(index, grid)) {
         return false;
     }
+    bool grew = index->key_mask != mask;
     uint32_t number = index->free;
     if (number != NOTHING) {
         index->free = index->entries[number].next;
@@ -255,6 +297,9 @@ bool index_put(Index *index, uint32_t key, Box box)
     index->keys[find_key(index, key)] = number;
     index->count++;
     link_entry(index, number);
+    if (grew) {
+        choose_main(index);
+    }
     return true;
 }
 
@@ -399,7 +444,7 @@ void index_each_near(const Index *index, Box box, bool (*visit)(uint32_t key, vo
     found.any_above = false;
     do {
         found.count = 0;
-        for (int i = 0; i < GRIDS; i++) {
+        for (uint32_t i = 0; i < index->grid_end; i++) {
             if (index->grids[i].count > 0) {
                 search_grid(index, &index->grids[i], box, &found);
             }

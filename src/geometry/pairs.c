@@ -20,25 +20,28 @@
 #define CELLS_PER_ITEM 4
 #define CELLS_LEAST 256
 
+/* Small, since it is sorted and looked through much more often than its shape is looked at. The
+ * half sizes take up what a float rounds off of the middle as well. */
 typedef struct Item {
-    double x, y;           /* the middle of its box */
-    double half_x, half_y; /* of its box */
-    double limit;
-    double radius; /* of a circle, whose middle is exact; less than 0 for all else */
-    uint32_t number;
-    uint32_t cell;
+    float x, y;           /* the middle of its box */
+    float half_x, half_y; /* of its box */
+    float limit;
+    uint32_t number : 31;
+    uint32_t circle : 1;
 } Item;
 
 typedef struct Grid {
     Item *items; /* cell after cell */
     size_t count;
     uint32_t *starts; /* columns * rows + 1 */
-    double x, y, per_mm;
+    float x, y, per_mm;
+    float most_half, most_limit; /* of the items */
     uint32_t columns, rows;
 } Grid;
 
 typedef struct Search {
     const Shape *shapes;
+    const double *limits;
     PairLimit pair_limit;
     void *data;
     Pair *found;
@@ -46,72 +49,92 @@ typedef struct Search {
     bool failed;
 } Search;
 
+/* A half size and what floats round off of places like `place`, several times over. */
+static float half_above(double half, double place)
+{
+    return (float)(half * (1 + 1e-6) + fabs(place) * 5e-7);
+}
+
 static Item item_of(const Shape *shape, uint32_t number, double limit)
 {
+    Item item = {.limit = (float)(limit * (1 + 1e-6)), .number = number};
+    double x = shape->pose.x, y = shape->pose.y, half_x = shape->growth, half_y = half_x;
     if (shape->core == CORE_POINT) {
-        return (Item){shape->pose.x, shape->pose.y, shape->growth, shape->growth,
-                      limit,         shape->growth, number,        0};
+        item.circle = 1;
+    } else {
+        Box box = shape_loose_box(shape);
+        half_x = (box.x1 - box.x0) / 2;
+        half_y = (box.y1 - box.y0) / 2;
+        x = box.x0 + half_x;
+        y = box.y0 + half_y;
     }
-    Box box = shape_loose_box(shape);
-    double half_x = (box.x1 - box.x0) / 2, half_y = (box.y1 - box.y0) / 2;
-    return (Item){box.x0 + half_x, box.y0 + half_y, half_x, half_y, limit, -1, number, 0};
+    item.x = (float)x;
+    item.y = (float)y;
+    item.half_x = half_above(half_x, x);
+    item.half_y = half_above(half_y, y);
+    return item;
 }
 
 static int grid_of(const Item *item)
 {
     int exponent;
-    frexp(2 * (greater_of(item->half_x, item->half_y) + item->limit), &exponent);
+    float half = item->half_x > item->half_y ? item->half_x : item->half_y;
+    frexpf(2 * half + item->limit, &exponent);
     int grid = exponent - FIRST_EXPONENT;
     return grid < 0 ? 0 : grid >= GRIDS ? GRIDS - 1 : grid;
-}
-
-static uint32_t column_of(const Grid *grid, double x)
-{
-    return (uint32_t)((x - grid->x) * grid->per_mm);
 }
 
 /* Lays the grid out over its items, with larger cells where they are few and far apart. */
 static void lay_out(Grid *grid, int which)
 {
-    Box box = BOX_EMPTY;
+    float x0 = INFINITY, y0 = INFINITY, x1 = -INFINITY, y1 = -INFINITY;
     for (size_t i = 0; i < grid->count; i++) {
-        box = box_with_point(box, (Point){grid->items[i].x, grid->items[i].y});
+        const Item *item = &grid->items[i];
+        float half = item->half_x > item->half_y ? item->half_x : item->half_y;
+        x0 = item->x < x0 ? item->x : x0;
+        y0 = item->y < y0 ? item->y : y0;
+        x1 = item->x > x1 ? item->x : x1;
+        y1 = item->y > y1 ? item->y : y1;
+        grid->most_half = half > grid->most_half ? half : grid->most_half;
+        grid->most_limit = item->limit > grid->most_limit ? item->limit : grid->most_limit;
     }
-    grid->x = box.x0;
-    grid->y = box.y0;
-    double most = (double)(CELLS_PER_ITEM * grid->count + CELLS_LEAST);
-    double cell = ldexp(1, which + FIRST_EXPONENT);
-    while ((floor((box.x1 - box.x0) / cell) + 1) * (floor((box.y1 - box.y0) / cell) + 1) > most) {
+    grid->x = x0;
+    grid->y = y0;
+    float most = (float)(CELLS_PER_ITEM * grid->count + CELLS_LEAST);
+    float cell = ldexpf(1, which + FIRST_EXPONENT - 1);
+    while (((x1 - x0) / cell + 1) * ((y1 - y0) / cell + 1) > most) {
         cell *= 2;
     }
     grid->per_mm = 1 / cell;
-    grid->columns = (uint32_t)((box.x1 - box.x0) / cell) + 1;
-    grid->rows = (uint32_t)((box.y1 - box.y0) / cell) + 1;
+    grid->columns = (uint32_t)((x1 - x0) * grid->per_mm) + 1;
+    grid->rows = (uint32_t)((y1 - y0) * grid->per_mm) + 1;
 }
 
-/* Puts the items of a grid in the order of their cells, by counting. */
-static bool sort_items(Grid *grid, int which, Item *sorted)
+/* Puts the items of a grid in the order of their cells, by counting. `cells` has room for a number
+ * for each. */
+static bool sort_items(Grid *grid, int which, Item *sorted, uint32_t *cells)
 {
     lay_out(grid, which);
-    size_t cells = (size_t)grid->columns * grid->rows;
-    grid->starts = calloc(cells + 1, sizeof *grid->starts);
+    size_t count = (size_t)grid->columns * grid->rows;
+    grid->starts = calloc(count + 1, sizeof *grid->starts);
     if (!grid->starts) {
         return false;
     }
     for (size_t i = 0; i < grid->count; i++) {
-        Item *item = &grid->items[i];
+        const Item *item = &grid->items[i];
         uint32_t row = (uint32_t)((item->y - grid->y) * grid->per_mm);
-        item->cell = row * grid->columns + column_of(grid, item->x);
-        grid->starts[item->cell]++;
+        uint32_t column = (uint32_t)((item->x - grid->x) * grid->per_mm);
+        cells[i] = row * grid->columns + column;
+        grid->starts[cells[i]]++;
     }
     uint32_t sum = 0;
-    for (size_t i = 0; i <= cells; i++) {
+    for (size_t i = 0; i <= count; i++) {
         sum += grid->starts[i];
         grid->starts[i] = sum;
     }
     /* Backwards, so that the numbers of one cell stay in order. */
     for (size_t i = grid->count; i-- > 0;) {
-        sorted[--grid->starts[grid->items[i].cell]] = grid->items[i];
+        sorted[--grid->starts[cells[i]]] = grid->items[i];
     }
     grid->items = sorted;
     return true;
@@ -133,92 +156,132 @@ static void add_pair(Search *search, uint32_t a, uint32_t b, double distance)
         (Pair){.a = a < b ? a : b, .b = a < b ? b : a, .distance = distance};
 }
 
-static void try_shapes(Search *search, const Item *a, const Item *b, double limit)
+/* Two items whose boxes are near. */
+static void try_shapes(Search *search, const Item *a, const Item *b)
 {
-    Gap gap;
     /* Always the smaller number first, so that the answer is shape_gap's to the last place. */
-    const Shape *first = &search->shapes[a->number < b->number ? a->number : b->number];
-    const Shape *second = &search->shapes[a->number < b->number ? b->number : a->number];
-    if (shape_gap_within(first, second, limit, &gap)) {
-        add_pair(search, a->number, b->number, gap.distance);
-    }
-}
-
-static void try_pair(Search *search, const Item *a, const Item *b)
-{
-    double limit = greater_of(a->limit, b->limit);
-    double dx = fabs(a->x - b->x), dy = fabs(a->y - b->y);
-    if (dx > a->half_x + b->half_x + limit || dy > a->half_y + b->half_y + limit) {
-        return;
-    }
+    uint32_t first = a->number < b->number ? a->number : b->number;
+    uint32_t second = a->number < b->number ? b->number : a->number;
+    double limit = greater_of(search->limits[first], search->limits[second]);
     if (search->pair_limit) {
-        limit = lesser_of(limit, search->pair_limit(a->number < b->number ? a->number : b->number,
-                                               a->number < b->number ? b->number : a->number,
-                                               search->data));
+        limit = lesser_of(limit, search->pair_limit(first, second, search->data));
     }
-    if (a->radius >= 0 && b->radius >= 0) {
-        double reach = a->radius + b->radius + limit, square = dx * dx + dy * dy;
-        if (square <= reach * reach && reach >= 0) {
-            add_pair(search, a->number, b->number, sqrt(square) - a->radius - b->radius);
+    if (a->circle && b->circle) {
+        const Shape *one = &search->shapes[first], *other = &search->shapes[second];
+        double dx = one->pose.x - other->pose.x, dy = one->pose.y - other->pose.y;
+        double distance = sqrt(dx * dx + dy * dy) - one->growth - other->growth;
+        if (distance <= limit) {
+            add_pair(search, first, second, distance);
         }
         return;
     }
-    try_shapes(search, a, b, limit);
-}
-
-static void try_run(Search *search, const Item *item, const Grid *grid, size_t from, size_t to)
-{
-    for (size_t i = from; i < to; i++) {
-        try_pair(search, item, &grid->items[i]);
+    Gap gap;
+    if (shape_gap_within(&search->shapes[first], &search->shapes[second], limit, &gap)) {
+        add_pair(search, first, second, gap.distance);
     }
 }
 
-/* Each pair of items of one grid once: the rest of an item's own cell and the next one in its row,
- * which lie together, then three cells of the row above. */
+/* True when two items' boxes, or circles, are near. Without branches, which no processor could
+ * guess here. */
+static inline bool items_near(const Item *a, const Item *b)
+{
+    float dx = fabsf(a->x - b->x), dy = fabsf(a->y - b->y);
+    float limit = a->limit > b->limit ? a->limit : b->limit;
+    float reach_x = a->half_x + b->half_x + limit, reach_y = a->half_y + b->half_y + limit;
+    /* The corner of a circle's box is not the circle's. */
+    float corner = dx * dx + dy * dy - reach_x * reach_x - reach_y * 1e-3F;
+    return (dx <= reach_x) & (dy <= reach_y) & ((corner <= 0) | !(a->circle & b->circle));
+}
+
+/* Cells along one axis, cut at the grid's ends. */
+typedef struct Range {
+    uint32_t first, end;
+} Range;
+
+static inline Range range_of(float from, float to, float per_mm, uint32_t count)
+{
+    float first = from * per_mm, last = to * per_mm;
+    if (last < 0 || first >= (float)count) {
+        return (Range){0, 0};
+    }
+    return (Range){first > 0 ? (uint32_t)first : 0,
+                   last < (float)count ? (uint32_t)last + 1 : count};
+}
+
+/* What an item is near to, found first and measured afterwards. */
+#define HITS_MOST 256
+
+typedef struct Hits {
+    uint32_t count;
+    uint32_t items[HITS_MOST];
+} Hits;
+
+static void measure_hits(Search *search, const Item *item, const Grid *grid, Hits *hits)
+{
+    for (uint32_t i = 0; i < hits->count; i++) {
+        try_shapes(search, item, &grid->items[hits->items[i]]);
+    }
+    hits->count = 0;
+}
+
+static inline void find_hits(Search *search, const Item *item, const Grid *grid, uint32_t from,
+                             uint32_t to, Hits *hits)
+{
+    for (; from < to; from++) {
+        if (hits->count == HITS_MOST) {
+            measure_hits(search, item, grid, hits);
+        }
+        hits->items[hits->count] = from;
+        hits->count += items_near(item, &grid->items[from]);
+    }
+}
+
+/* How far apart along an axis an item's middle and one of a grid's may be. */
+static inline float reach_into(const Item *item, const Grid *grid)
+{
+    float half = item->half_x > item->half_y ? item->half_x : item->half_y;
+    float limit = item->limit > grid->most_limit ? item->limit : grid->most_limit;
+    return half + grid->most_half + limit;
+}
+
+/* Each pair of items of one grid once: an item against those behind it in its row, and in the rows
+ * above. */
 static void search_within(Search *search, const Grid *grid)
 {
-    for (size_t i = 0; i < grid->count; i++) {
-        const Item *item = &grid->items[i];
-        uint32_t row = item->cell / grid->columns, column = item->cell % grid->columns;
-        uint32_t last = column + 1 < grid->columns ? column + 1 : column;
-        uint32_t first = column > 0 ? column - 1 : column;
+    Hits hits;
+    hits.count = 0;
+    for (uint32_t row = 0; row < grid->rows; row++) {
         const uint32_t *starts = grid->starts + (size_t)row * grid->columns;
-        try_run(search, item, grid, i + 1, starts[last + 1]);
-        if (row + 1 < grid->rows) {
-            starts += grid->columns;
-            try_run(search, item, grid, starts[first], starts[last + 1]);
+        for (uint32_t i = starts[0]; i < starts[grid->columns]; i++) {
+            const Item *item = &grid->items[i];
+            float reach = reach_into(item, grid), x = item->x - grid->x, y = item->y - grid->y;
+            Range columns = range_of(x - reach, x + reach, grid->per_mm, grid->columns);
+            Range rows = range_of(y, y + reach, grid->per_mm, grid->rows);
+            find_hits(search, item, grid, i + 1, starts[columns.end], &hits);
+            for (uint32_t above = row + 1; above < rows.end; above++) {
+                const uint32_t *run = grid->starts + (size_t)above * grid->columns;
+                find_hits(search, item, grid, run[columns.first], run[columns.end], &hits);
+            }
+            measure_hits(search, item, grid, &hits);
         }
     }
 }
 
-/* The cells round a place on a grid's axis, cut at its ends. False where all lie outside. */
-static bool cells_round(double place, double per_mm, uint32_t count, uint32_t *first,
-                        uint32_t *last)
-{
-    double cell = floor(place * per_mm);
-    if (cell < -1 || cell > count) {
-        return false;
-    }
-    *first = (uint32_t)greater_of(0, cell - 1);
-    *last = (uint32_t)lesser_of(count - 1, cell + 1);
-    return true;
-}
-
-/* The items of a grid against those of one with larger cells. */
+/* The items of a grid against those of another. */
 static void search_between(Search *search, const Grid *fine, const Grid *coarse)
 {
+    Hits hits;
+    hits.count = 0;
     for (size_t i = 0; i < fine->count; i++) {
         const Item *item = &fine->items[i];
-        uint32_t first_row, last_row, first, last;
-        if (!cells_round(item->y - coarse->y, coarse->per_mm, coarse->rows, &first_row,
-                         &last_row) ||
-            !cells_round(item->x - coarse->x, coarse->per_mm, coarse->columns, &first, &last)) {
-            continue;
+        float reach = reach_into(item, coarse), x = item->x - coarse->x, y = item->y - coarse->y;
+        Range columns = range_of(x - reach, x + reach, coarse->per_mm, coarse->columns);
+        Range rows = range_of(y - reach, y + reach, coarse->per_mm, coarse->rows);
+        for (uint32_t row = rows.first; row < rows.end; row++) {
+            const uint32_t *run = coarse->starts + (size_t)row * coarse->columns;
+            find_hits(search, item, coarse, run[columns.first], run[columns.end], &hits);
         }
-        for (uint32_t row = first_row; row <= last_row; row++) {
-            const uint32_t *starts = coarse->starts + (size_t)row * coarse->columns;
-            try_run(search, item, coarse, starts[first], starts[last + 1]);
-        }
+        measure_hits(search, item, coarse, &hits);
     }
 }
 
@@ -226,7 +289,7 @@ static void search_between(Search *search, const Grid *fine, const Grid *coarse)
 static bool sort_pairs(Search *search, size_t count)
 {
     Pair *sorted = malloc((search->count + 1) * sizeof *sorted);
-    size_t *starts = calloc(count + 1, sizeof *starts);
+    uint32_t *starts = calloc(count + 1, sizeof *starts);
     if (!sorted || !starts) {
         free(sorted);
         free(starts);
@@ -238,7 +301,7 @@ static bool sort_pairs(Search *search, size_t count)
     for (size_t i = 0; i < count; i++) {
         starts[i + 1] += starts[i];
     }
-    size_t *ends = starts; /* of what is put in so far */
+    uint32_t *ends = starts; /* of what is put in so far */
     for (size_t i = 0; i < search->count; i++) {
         Pair pair = search->found[i];
         size_t at = ends[pair.a]++;
@@ -253,26 +316,44 @@ static bool sort_pairs(Search *search, size_t count)
     return true;
 }
 
-/* Spreads the items over the grids. `items` and `sorted` have room for all; `items` is scratch. */
-static bool make_grids(const Shape *shapes, size_t count, const double *limits, Item *items,
-                       Item *sorted, Grid grids[GRIDS])
+/* Room for what is only needed while searching, in one piece. */
+typedef struct Scratch {
+    Item *items, *sorted;
+    uint32_t *cells;
+} Scratch;
+
+static bool scratch_new(Scratch *scratch, size_t count)
+{
+    scratch->items = malloc((count + 1) * (2 * sizeof(Item) + sizeof(uint32_t)));
+    if (!scratch->items) {
+        return false;
+    }
+    scratch->sorted = scratch->items + count;
+    scratch->cells = (uint32_t *)(scratch->sorted + count);
+    return true;
+}
+
+/* Spreads the items over the grids. */
+static bool make_grids(const Shape *shapes, size_t count, const double *limits, Scratch *scratch,
+                       Grid grids[GRIDS])
 {
     size_t starts[GRIDS + 1] = {0};
     for (size_t i = 0; i < count; i++) {
-        sorted[i] = item_of(&shapes[i], (uint32_t)i, limits[i]);
-        sorted[i].cell = (uint32_t)grid_of(&sorted[i]);
-        starts[sorted[i].cell + 1]++;
+        scratch->sorted[i] = item_of(&shapes[i], (uint32_t)i, limits[i]);
+        scratch->cells[i] = (uint32_t)grid_of(&scratch->sorted[i]);
+        starts[scratch->cells[i] + 1]++;
     }
     for (int i = 0; i < GRIDS; i++) {
         starts[i + 1] += starts[i];
-        grids[i].items = items + starts[i];
+        grids[i].items = scratch->items + starts[i];
     }
     for (size_t i = 0; i < count; i++) {
-        Grid *grid = &grids[sorted[i].cell];
-        grid->items[grid->count++] = sorted[i];
+        Grid *grid = &grids[scratch->cells[i]];
+        grid->items[grid->count++] = scratch->sorted[i];
     }
     for (int i = 0; i < GRIDS; i++) {
-        if (grids[i].count > 0 && !sort_items(&grids[i], i, sorted + starts[i])) {
+        if (grids[i].count > 0 &&
+            !sort_items(&grids[i], i, scratch->sorted + starts[i], scratch->cells)) {
             return false;
         }
     }
@@ -283,11 +364,10 @@ bool pairs_find(const Shape *shapes, size_t count, const double *limits, PairLim
                 void *data, Pairs *pairs)
 {
     *pairs = (Pairs){0};
-    Search search = {.shapes = shapes, .pair_limit = pair_limit, .data = data};
+    Search search = {.shapes = shapes, .limits = limits, .pair_limit = pair_limit, .data = data};
     Grid grids[GRIDS] = {0};
-    Item *items = malloc((count + 1) * sizeof *items);
-    Item *sorted = malloc((count + 1) * sizeof *sorted);
-    bool good = items && sorted && make_grids(shapes, count, limits, items, sorted, grids);
+    Scratch scratch = {0};
+    bool good = scratch_new(&scratch, count) && make_grids(shapes, count, limits, &scratch, grids);
     for (int i = 0; good && i < GRIDS; i++) {
         if (grids[i].count == 0) {
             continue;
@@ -299,12 +379,11 @@ bool pairs_find(const Shape *shapes, size_t count, const double *limits, PairLim
             }
         }
     }
-    good = good && !search.failed && sort_pairs(&search, count);
     for (int i = 0; i < GRIDS; i++) {
         free(grids[i].starts);
     }
-    free(items);
-    free(sorted);
+    free(scratch.items);
+    good = good && !search.failed && sort_pairs(&search, count);
     if (!good) {
         free(search.found);
         return false;
