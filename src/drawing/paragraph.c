@@ -11,18 +11,23 @@ static double width_of(const Drawing *drawing, const char *words, double height)
     return lettering_extent(drawing->lettering, words, height).width;
 }
 
+/* No line has more characters than this, so that a word of thousands is not measured whole. */
+#define LINE_CHARACTERS_MOST 400
+
 /* Where the last whole character ends with which `words` still fit, never before the first. */
 static size_t fitting_part(const Drawing *drawing, const char *words, double width, double height)
 {
-    char *part = g_strdup(words);
-    size_t first = (size_t)(g_utf8_next_char(part) - part);
-    size_t length = strlen(part);
-    while (length > first && width_of(drawing, part, height) > width) {
-        length = (size_t)(g_utf8_find_prev_char(part, part + length) - part);
-        part[length] = '\0';
+    glong least = 1, most = MIN(g_utf8_strlen(words, -1), LINE_CHARACTERS_MOST);
+    while (least < most) {
+        glong middle = (least + most + 1) / 2;
+        char *part = g_utf8_substring(words, 0, middle);
+        if (width_of(drawing, part, height) <= width)
+            least = middle;
+        else
+            most = middle - 1;
+        g_free(part);
     }
-    g_free(part);
-    return length;
+    return (size_t)(g_utf8_offset_to_pointer(words, least) - words);
 }
 
 /* One line being filled with words. */
@@ -54,7 +59,8 @@ static void add_word(Filling *filling, const char *word)
     g_string_truncate(filling->line, before);
     if (before > 0)
         end_line(filling);
-    while (width_of(filling->drawing, word, filling->height) > filling->width) {
+    while (g_utf8_strlen(word, -1) > LINE_CHARACTERS_MOST ||
+           width_of(filling->drawing, word, filling->height) > filling->width) {
         size_t part = fitting_part(filling->drawing, word, filling->width, filling->height);
         if (word[part] == '\0')
             break;
@@ -85,9 +91,10 @@ static size_t break_lines(const Drawing *drawing, const char *text, double width
     return MAX(filling.count, 1);
 }
 
-size_t paragraph_lines(const Drawing *drawing, const char *text, double width, double height)
+size_t paragraph_lines(const Drawing *drawing, const char *text, double width, double height,
+                       size_t most)
 {
-    return break_lines(drawing, text, width, height, NULL, NULL);
+    return MIN(break_lines(drawing, text, width, height, NULL, NULL), most);
 }
 
 double paragraph_width(const Drawing *drawing, const char *text, double height)
@@ -105,7 +112,19 @@ typedef struct Placing {
     Point top_left;
     double width;
     TextStyle style;
+    size_t count, most; /* lines there are, and lines that are drawn */
 } Placing;
+
+#define CUT_OFF "..."
+
+/* The words with the sign that more follow, shortened to have room for it; free with g_free. */
+static char *cut_off(const Placing *placing, const char *words)
+{
+    double height = placing->style.height;
+    double room = placing->width - width_of(placing->drawing, CUT_OFF, height);
+    size_t length = *words ? fitting_part(placing->drawing, words, room, height) : 0;
+    return g_strdup_printf("%.*s%s", (int)length, words, CUT_OFF);
+}
 
 static void draw_line(void *user, size_t line, const char *words)
 {
@@ -115,12 +134,20 @@ static void draw_line(void *user, size_t line, const char *words)
                                                          : 1;
     Point at = {placing->top_left.x + placing->width * share,
                 placing->top_left.y - (double)line * PARAGRAPH_PITCH * placing->style.height};
-    drawing_text(placing->drawing, at, placing->style, words);
+    if (line + 1 == placing->most && placing->count > placing->most) {
+        char *cut = cut_off(placing, words);
+        drawing_text(placing->drawing, at, placing->style, cut);
+        g_free(cut);
+    } else if (line < placing->most) {
+        drawing_text(placing->drawing, at, placing->style, words);
+    }
 }
 
 size_t paragraph_draw(Drawing *drawing, Point top_left, double width, double height,
-                      TextAlong along, const char *text)
+                      TextAlong along, const char *text, size_t most)
 {
-    Placing placing = {drawing, top_left, width, {height, along, TEXT_TOP, 0}};
-    return break_lines(drawing, text, width, height, draw_line, &placing);
+    size_t count = break_lines(drawing, text, width, height, NULL, NULL);
+    Placing placing = {drawing, top_left, width, {height, along, TEXT_TOP, 0}, count, most};
+    break_lines(drawing, text, width, height, draw_line, &placing);
+    return MIN(count, most);
 }

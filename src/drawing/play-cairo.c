@@ -2,10 +2,11 @@
 
 #include <glib.h>
 
+/* Black ink on paper; the metal's area is paper. */
 static Colour print_colour(const Mark *mark, void *user)
 {
-    (void)user;
-    return (Colour){0, 0, 0, 1};
+    bool metal = mark->kind == MARK_FILL && mark->role == ROLE_STOCK;
+    return (Colour){0, 0, 0, metal ? 0 : 1};
 }
 
 const PlayStyle play_style_print = {print_colour, NULL, 1};

@@ -131,7 +131,7 @@ static void add_fills(const Writer *writer)
     Cluster cluster = {false, 0, 0};
     for (size_t i = 0; i < writer->sheet->count; i++) {
         const Mark *mark = &writer->drawing->marks[writer->sheet->first + i];
-        if (mark->kind != MARK_FILL)
+        if (mark->kind != MARK_FILL || mark->role == ROLE_STOCK) /* the metal's area is paper */
             continue;
         if (!cluster.open)
             g_string_append(writer->text, "<g id=\"fills\" fill=\"#000\">\n");

@@ -6,12 +6,14 @@
 
 #include <glib.h>
 
-#define GAP 8.0       /* between tables side by side, and from the views */
-#define DESCRIPTION 3 /* the column that is broken into lines where it is too wide */
+#define GAP 8.0        /* between tables side by side, and from the views */
+#define DESCRIPTION 3  /* the column that is broken into lines where it is too wide */
+#define MARK_MOST 36.0 /* of text in the first column, mm */
 #define DESCRIPTION_LEAST 50.0
 #define MEASURED 30.0 /* width of the column to write in */
 #define NOTES_GAP 4.0
 #define NOTES_WIDTH 160.0
+#define NOTES_MOST 10 /* lines, more than the notes ever have */
 
 static const char notes[] = "\u21A7 is the depth of the full diameter, in a thread that of the "
                             "full thread. X and Y are from "
@@ -24,18 +26,19 @@ static double notes_width(Box body)
 
 static double notes_height(const TableSheets *sheets, Box body)
 {
-    size_t lines = paragraph_lines(sheets->drawing, notes, notes_width(body), SHEET_LETTERING);
+    size_t lines =
+        paragraph_lines(sheets->drawing, notes, notes_width(body), SHEET_LETTERING, NOTES_MOST);
     return NOTES_GAP + (double)lines * PARAGRAPH_PITCH * SHEET_LETTERING;
 }
 
 void table_sheets_start(TableSheets *sheets, Drawing *drawing, const HoleTable *rows)
 {
     *sheets = (TableSheets){.drawing = drawing,
-                            .columns = {{"Mark", TEXT_START, 0},
-                                        {"X", TEXT_END, 0},
-                                        {"Y", TEXT_END, 0},
-                                        {"Description", TEXT_START, 0},
-                                        {"Measured", TEXT_END, MEASURED}}};
+                            .columns = {{"Mark", TEXT_START, 0, MARK_MOST},
+                                        {"X", TEXT_END, 0, 0},
+                                        {"Y", TEXT_END, 0, 0},
+                                        {"Description", TEXT_START, 0, 0},
+                                        {"Measured", TEXT_END, MEASURED, 0}}};
     sheets->cells = g_new(const char *, rows->count *G_N_ELEMENTS(sheets->columns));
     sheets->features = g_new(uint32_t, rows->count);
     for (size_t i = 0; i < rows->count; i++) {
@@ -136,7 +139,7 @@ static size_t fill_sheet(TableSheets *sheets, Box body, size_t first, bool draw)
             drawing_about(sheets->drawing, ROLE_NOTE, 0);
             paragraph_draw(sheets->drawing, (Point){left, box.y0 - NOTES_GAP},
                            fmin(notes_width(body), body.x1 - left), SHEET_LETTERING, TEXT_START,
-                           notes);
+                           notes, NOTES_MOST);
         }
     }
     return first;

@@ -5,7 +5,8 @@
 #include <glib.h>
 
 #define RULED_EVERY 5
-#define PAD 2.0 /* beside a cell's text, mm */
+#define LINES_MOST 5 /* in one cell */
+#define PAD 2.0      /* beside a cell's text, mm */
 
 typedef struct Widths {
     double of[TABLE_COLUMNS_MOST];
@@ -25,7 +26,8 @@ double table_column_width(const Drawing *drawing, const Table *table, size_t col
     double widest = paragraph_width(drawing, table->columns[column].heading, table->height);
     for (size_t r = 0; r < table->row_count; r++)
         widest = fmax(widest, paragraph_width(drawing, cell_text(table, r, column), table->height));
-    return widest + 2 * PAD;
+    double most = table->columns[column].most;
+    return (most > 0 ? fmin(widest, most) : widest) + 2 * PAD;
 }
 
 static Widths find_widths(const Drawing *drawing, const Table *table)
@@ -49,7 +51,7 @@ static size_t row_lines(const Drawing *drawing, const Table *table, const Widths
     size_t lines = 1;
     for (size_t c = 0; c < table->shown_count; c++)
         lines = MAX(lines, paragraph_lines(drawing, cell_text(table, row, c),
-                                           widths->of[c] - 2 * PAD, table->height));
+                                           widths->of[c] - 2 * PAD, table->height, LINES_MOST));
     return lines;
 }
 
@@ -58,7 +60,7 @@ static double heading_height(const Drawing *drawing, const Table *table, const W
     size_t lines = 1;
     for (size_t c = 0; c < table->shown_count; c++)
         lines = MAX(lines, paragraph_lines(drawing, table->columns[c].heading,
-                                           widths->of[c] - 2 * PAD, table->height));
+                                           widths->of[c] - 2 * PAD, table->height, LINES_MOST));
     /* A little more air than a row has. */
     return lines_height(table, lines) + 0.5 * table->height;
 }
@@ -100,7 +102,7 @@ static void draw_cells(Drawing *drawing, const Table *table, const Widths *width
     for (size_t c = 0; c < table->shown_count; c++) {
         const char *text = heading ? table->columns[c].heading : cell_text(table, row, c);
         paragraph_draw(drawing, (Point){x + PAD, corner.y - drop}, widths->of[c] - 2 * PAD,
-                       table->height, table->columns[c].along, text);
+                       table->height, table->columns[c].along, text, LINES_MOST);
         x += widths->of[c];
     }
 }

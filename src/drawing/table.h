@@ -7,6 +7,7 @@ typedef struct TableColumn {
     const char *heading;
     TextAlong along;
     double width; /* mm; 0 for as wide as its widest cell */
+    double most;  /* mm of text that a column of no given width may have; 0: no limit */
 } TableColumn;
 
 /* Borrowed throughout. Cells stand row after row; '\n' in one begins a new line, as does the end of

@@ -6,6 +6,7 @@
 
 #include <glib.h>
 
+#define LINES_MOST 2 /* of a value */
 #define CAPTION SHEET_LETTERING
 #define PAD 1.5         /* from a rule to a text */
 #define CAPTION_GAP 2.2 /* from a caption's baseline to the value's top */
@@ -56,7 +57,8 @@ static double cell_height(const Drawing *drawing, const Cell *cell)
 {
     size_t lines = 1;
     if (cell->value)
-        lines = paragraph_lines(drawing, cell->value, cell->width - 2 * PAD, cell->height);
+        lines =
+            paragraph_lines(drawing, cell->value, cell->width - 2 * PAD, cell->height, LINES_MOST);
     return PAD + CAPTION + CAPTION_GAP + cell->height +
            (double)(lines - 1) * PARAGRAPH_PITCH * cell->height + fmax(PAD, BELOW * cell->height);
 }
@@ -98,7 +100,7 @@ static void draw_row(Drawing *drawing, const Row *row, Box box)
         Point value = {x + PAD, box.y1 - PAD - CAPTION - CAPTION_GAP};
         if (cell->value)
             paragraph_draw(drawing, value, cell->width - 2 * PAD, cell->height, TEXT_START,
-                           cell->value);
+                           cell->value, LINES_MOST);
         x += cell->width;
     }
 }

@@ -237,6 +237,46 @@ static void test_inclined_face(void **state)
     }
 }
 
+/* Names as long as a file may hold them: sheets stay whole, and the table within its frame. */
+static void test_endless_texts(void **state)
+{
+    char *endless = g_strnfill(4000, 'W');
+    Sample blades = sample_blades(PLATE_MM);
+    const Record *before = plate_find(blades.plate, ID_SETTINGS);
+    Record *after = record_copy(before, ID_SETTINGS);
+    char **fields[] = {&after->settings.name,     &after->settings.number,
+                       &after->settings.shop,     &after->settings.date,
+                       &after->settings.revision, &after->settings.stock.material};
+    for (size_t i = 0; i < G_N_ELEMENTS(fields); i++) {
+        g_free(*fields[i]);
+        *fields[i] = g_strdup(endless);
+    }
+    Edit edit = EDIT_EMPTY;
+    edit_add(&edit, record_ref(before), after);
+    int changed = 0;
+    for (uint32_t i = 0; i < plate_count(blades.plate) && changed < 2; i++) {
+        const Record *hole = plate_at(blades.plate, i);
+        if (hole->kind != RECORD_HOLE)
+            continue;
+        Record *renamed = record_copy(hole, hole->id);
+        g_free(renamed->hole.label);
+        renamed->hole.label = g_strdup(endless);
+        renamed->hole.note = g_strdup(endless);
+        edit_add(&edit, record_ref(hole), renamed);
+        changed++;
+    }
+    assert_true(plate_apply(blades.plate, &edit, NULL, NULL, NULL));
+    edit_clear(&edit);
+    placed_free(blades.placed);
+    blades.placed = placed_new(blades.plate);
+    blades.source.placed = blades.placed;
+    ViewSpec spec = {.choose_sheet = true, .sheet = SHEET_A4};
+    check_sample(&blades, &spec);
+    assert_int_equal(drawing->unplaced_count, 2);
+    sample_end(&blades);
+    g_free(endless);
+}
+
 static void test_asked_scale(void **state)
 {
     Sample sample = sample_blades(PLATE_MM);
@@ -264,6 +304,7 @@ int main(void)
         cmocka_unit_test(test_inclined_face),
         cmocka_unit_test(test_odd_plates),
         cmocka_unit_test(test_asked_scale),
+        cmocka_unit_test(test_endless_texts),
     };
     return cmocka_run_group_tests(tests, start, end);
 }

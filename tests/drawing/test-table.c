@@ -30,9 +30,9 @@ static void test_paragraph_keeps_words(void **state)
     const char *text = "Check every figure against the stock, the tool and the machine's manual.";
     drawing_clear(drawing);
     drawing_begin_sheet(drawing, 210, 297, "");
-    size_t lines = paragraph_draw(drawing, (Point){10, 200}, 60, 3.5, TEXT_START, text);
+    size_t lines = paragraph_draw(drawing, (Point){10, 200}, 60, 3.5, TEXT_START, text, 99);
     assert_true(lines > 1);
-    assert_int_equal(lines, paragraph_lines(drawing, text, 60, 3.5));
+    assert_int_equal(lines, paragraph_lines(drawing, text, 60, 3.5, 99));
     assert_int_equal(lines, drawing->mark_count);
     GString *joined = g_string_new(NULL);
     for (size_t i = 0; i < lines; i++) {
@@ -51,7 +51,7 @@ static void test_paragraph_breaks_long_word(void **state)
     word[200] = '\0';
     drawing_clear(drawing);
     drawing_begin_sheet(drawing, 210, 297, "");
-    size_t lines = paragraph_draw(drawing, (Point){10, 200}, 30, 3.5, TEXT_START, word);
+    size_t lines = paragraph_draw(drawing, (Point){10, 200}, 30, 3.5, TEXT_START, word, 99);
     size_t letters = 0;
     for (size_t i = 0; i < lines; i++) {
         assert_true(drawing->marks[i].width <= 30.001);
@@ -59,9 +59,25 @@ static void test_paragraph_breaks_long_word(void **state)
     }
     assert_int_equal(letters, 200);
     /* A line too narrow for one letter still comes to an end. */
-    assert_int_equal(paragraph_lines(drawing, "WW", 0.1, 3.5), 2);
-    assert_int_equal(paragraph_lines(drawing, "", 10, 3.5), 1);
-    assert_int_equal(paragraph_lines(drawing, "a\n\nb", 10, 3.5), 3);
+    assert_int_equal(paragraph_lines(drawing, "WW", 0.1, 3.5, 99), 2);
+    assert_int_equal(paragraph_lines(drawing, "", 10, 3.5, 99), 1);
+    assert_int_equal(paragraph_lines(drawing, "a\n\nb", 10, 3.5, 99), 3);
+}
+
+static void test_paragraph_is_cut(void **state)
+{
+    char *text = g_strnfill(4000, 'a');
+    for (size_t i = 5; i < 4000; i += 6)
+        text[i] = ' ';
+    drawing_clear(drawing);
+    drawing_begin_sheet(drawing, 210, 297, "");
+    assert_int_equal(paragraph_draw(drawing, (Point){10, 200}, 60, 3.5, TEXT_START, text, 3), 3);
+    assert_int_equal(drawing->mark_count, 3);
+    assert_true(g_str_has_suffix(drawing_mark_text(drawing, &drawing->marks[2]), "..."));
+    for (size_t i = 0; i < 3; i++)
+        assert_true(drawing->marks[i].width <= 60.001);
+    assert_int_equal(paragraph_lines(drawing, text, 60, 3.5, 3), 3);
+    g_free(text);
 }
 
 /* Rows with a label each and one word, more than any sheet holds. */
@@ -151,6 +167,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_paragraph_keeps_words),
         cmocka_unit_test(test_paragraph_breaks_long_word),
+        cmocka_unit_test(test_paragraph_is_cut),
         cmocka_unit_test(test_continued),
         cmocka_unit_test(test_ruled_every_fifth_row),
     };
