@@ -33,102 +33,102 @@ static bool split(const char *label, char group[8], unsigned *number)
     return *end == 0;
 }
 
-typedef struct Search {
-    const Plate *plate;
-    const Edit *edit;
-    uint32_t next;
-} Search;
-
-/* The records as they will be once the edit is done. */
-static const Record *next_record(Search *search)
-{
-    uint32_t plate_part = plate_count(search->plate);
-    while (search->next < plate_part + (search->edit ? search->edit->count : 0)) {
-        uint32_t i = search->next++;
-        if (i >= plate_part) {
-            if (search->edit->changes[i - plate_part].after)
-                return search->edit->changes[i - plate_part].after;
-            continue;
-        }
-        const Record *record = plate_at(search->plate, i);
-        bool changed = false;
-        for (uint32_t k = 0; search->edit && k < search->edit->count; k++)
-            changed = changed || search->edit->changes[k].id == record->id;
-        if (!changed)
-            return record;
-    }
-    return NULL;
-}
-
 /* Steps alone say whether two holes are alike. */
 static bool same_steps(const Record *a, const Record *b)
 {
     const Hole *one = &a->hole;
-    Hole as_one = {.steps = b->hole.steps,
-                   .face = one->face,
-                   .station = one->station,
-                   .at = one->at,
-                   .label = one->label,
-                   .position_tolerance = one->position_tolerance,
-                   .operation = one->operation,
-                   .made = one->made,
-                   .locked = one->locked,
-                   .note = one->note,
-                   .unknown = one->unknown};
+    Hole as_one = *one;
+    as_one.steps = b->hole.steps;
     return schema_equal(&hole_schema, one, &as_one);
 }
 
-static bool group_is_used(const Plate *plate, const Edit *edit, const char *wanted)
+/* What is known of one group of labels. */
+typedef struct Group {
+    RecordKind kind;
+    char letters[8];
+    const Record *like; /* a hole with the group's steps; NULL for other kinds */
+    unsigned greatest;  /* number used */
+} Group;
+
+static Group *group_by_letters(GArray *groups, RecordKind kind, const char *wanted)
 {
-    Search search = {plate, edit, 0};
-    char group[8];
-    unsigned number;
-    for (const Record *record; (record = next_record(&search));)
-        if (record->kind == RECORD_HOLE && split(record_label(record), group, &number) &&
-            strcmp(group, wanted) == 0)
-            return true;
-    return false;
+    for (guint i = 0; i < groups->len; i++) {
+        Group *group = &g_array_index(groups, Group, i);
+        if (group->kind == kind && strcmp(group->letters, wanted) == 0)
+            return group;
+    }
+    Group group = {.kind = kind};
+    g_strlcpy(group.letters, wanted, sizeof group.letters);
+    g_array_append_val(groups, group);
+    return &g_array_index(groups, Group, groups->len - 1);
 }
 
-static void hole_group(const Plate *plate, const Edit *edit, const Record *hole, char group[8])
+static void note_label(GArray *groups, const Record *record)
 {
-    Search search = {plate, edit, 0};
+    char group_name[8];
     unsigned number;
-    for (const Record *record; (record = next_record(&search));)
-        if (record->kind == RECORD_HOLE && record->id != hole->id &&
-            split(record_label(record), group, &number) && *group && same_steps(record, hole))
-            return;
+    bool labelled = record && split(record_label(record), group_name, &number);
+    bool hole = record && record->kind == RECORD_HOLE;
+    if (!labelled || (hole && !*group_name) ||
+        (!hole && record->kind != RECORD_RECESS && record->kind != RECORD_STATION))
+        return;
+    Group *group = group_by_letters(groups, record->kind, group_name);
+    group->greatest = MAX(group->greatest, number);
+    if (hole && !group->like)
+        group->like = record;
+}
+
+/* All groups that labels of the plate, and of what an edit adds to it, belong to. A label that the
+ * edit itself gives up counts too: the numbers only get a gap by it. */
+static GArray *groups_of(const Plate *plate, const Edit *edit)
+{
+    GArray *groups = g_array_new(FALSE, FALSE, sizeof(Group));
+    for (uint32_t i = 0; i < plate_count(plate); i++)
+        note_label(groups, plate_at(plate, i));
+    for (uint32_t i = 0; edit && i < edit->count; i++)
+        note_label(groups, edit->changes[i].after);
+    return groups;
+}
+
+static Group *group_for_hole(GArray *groups, const Record *hole)
+{
+    for (guint i = 0; i < groups->len; i++) {
+        Group *group = &g_array_index(groups, Group, i);
+        if (group->like && same_steps(group->like, hole))
+            return group;
+    }
     for (unsigned n = 0;; n++) {
-        group_letters(n, group);
-        if (!group_is_used(plate, edit, group))
-            return;
+        char unused[8];
+        group_letters(n, unused);
+        Group *group = group_by_letters(groups, RECORD_HOLE, unused);
+        if (!group->like) {
+            group->like = hole;
+            return group;
+        }
     }
 }
 
-static unsigned next_number(const Plate *plate, const Edit *edit, RecordKind kind,
-                            const char *wanted)
+static void give_label(GArray *groups, const Record *record, char label[LABEL_TEXT])
 {
-    Search search = {plate, edit, 0};
-    char group[8];
-    unsigned number, greatest = 0;
-    for (const Record *record; (record = next_record(&search));)
-        if (record->kind == kind && split(record_label(record), group, &number) &&
-            strcmp(group, wanted) == 0)
-            greatest = MAX(greatest, number);
-    return greatest + 1;
+    Group *group;
+    *label = 0;
+    if (record->kind == RECORD_HOLE)
+        group = group_for_hole(groups, record);
+    else if (record->kind == RECORD_RECESS)
+        group =
+            group_by_letters(groups, RECORD_RECESS, record->recess.kind >= RECESS_NEST ? "N" : "S");
+    else if (record->kind == RECORD_STATION)
+        group = group_by_letters(groups, RECORD_STATION, "");
+    else
+        return;
+    g_snprintf(label, LABEL_TEXT, "%s%u", group->letters, ++group->greatest);
 }
 
 void label_next(const Plate *plate, const Edit *edit, const Record *record, char label[LABEL_TEXT])
 {
-    char group[8] = "";
-    *label = 0;
-    if (record->kind == RECORD_HOLE)
-        hole_group(plate, edit, record, group);
-    else if (record->kind == RECORD_RECESS)
-        strcpy(group, record->recess.kind >= RECESS_NEST ? "N" : "S");
-    else if (record->kind != RECORD_STATION)
-        return;
-    g_snprintf(label, LABEL_TEXT, "%s%u", group, next_number(plate, edit, record->kind, group));
+    GArray *groups = groups_of(plate, edit);
+    give_label(groups, record, label);
+    g_array_unref(groups);
 }
 
 static char **label_of(Record *record)
@@ -148,16 +148,18 @@ static char **label_of(Record *record)
 bool label_all(Plate *plate)
 {
     bool any = false;
+    GArray *groups = groups_of(plate, NULL);
     for (uint32_t i = 0; i < plate_count(plate); i++) {
         char label[LABEL_TEXT];
         Record *record = (Record *)plate_at(plate, i);
         char **own = label_of(record);
         if (own && !*own) {
-            label_next(plate, NULL, record, label);
+            give_label(groups, record, label);
             *own = g_strdup(label);
             any = true;
         }
     }
+    g_array_unref(groups);
     return any;
 }
 
