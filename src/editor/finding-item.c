@@ -1,0 +1,71 @@
+#include "editor/finding-item.h"
+
+#include "checks/sentence.h"
+
+struct _PinFindingItem {
+    GObject parent_instance;
+    Finding finding;
+    guint number;
+    char message[SENTENCE_TEXT];
+    char remedy[SENTENCE_TEXT];
+};
+
+G_DEFINE_FINAL_TYPE(PinFindingItem, pin_finding_item, G_TYPE_OBJECT)
+
+static guint changed_signal;
+
+static void pin_finding_item_class_init(PinFindingItemClass *class)
+{
+    changed_signal = g_signal_new("changed", PIN_TYPE_FINDING_ITEM, G_SIGNAL_RUN_LAST, 0, NULL,
+                                  NULL, NULL, G_TYPE_NONE, 0);
+}
+
+static void pin_finding_item_init(PinFindingItem *item)
+{
+}
+
+PinFindingItem *pin_finding_item_new(const Finding *finding)
+{
+    PinFindingItem *item = g_object_new(PIN_TYPE_FINDING_ITEM, NULL);
+    item->finding = *finding;
+    return item;
+}
+
+const Finding *pin_finding_item_finding(PinFindingItem *item)
+{
+    return &item->finding;
+}
+
+guint pin_finding_item_number(PinFindingItem *item)
+{
+    return item->number;
+}
+
+const char *pin_finding_item_message(PinFindingItem *item)
+{
+    return item->message;
+}
+
+const char *pin_finding_item_remedy(PinFindingItem *item)
+{
+    return item->remedy;
+}
+
+void pin_finding_item_update(PinFindingItem *item, const Finding *finding, guint number,
+                             const Placed *placed, Unit unit)
+{
+    char message[SENTENCE_TEXT], remedy[SENTENCE_TEXT];
+    finding_message(finding, placed, unit, message);
+    finding_remedy(finding, placed, unit, remedy);
+    gboolean same = item->number == number && g_str_equal(message, item->message) &&
+                    g_str_equal(remedy, item->remedy) &&
+                    item->finding.level == finding->level &&
+                    item->finding.accepted == finding->accepted;
+    item->finding = *finding;
+    if (same)
+        return;
+    item->number = number;
+    g_strlcpy(item->message, message, sizeof item->message);
+    g_strlcpy(item->remedy, remedy, sizeof item->remedy);
+    g_signal_emit(item, changed_signal, 0);
+}

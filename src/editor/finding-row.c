@@ -1,0 +1,117 @@
+#include "editor/finding-row.h"
+
+#include "checks/sentence.h"
+#include "editor/intl.h"
+#include "editor/sign.h"
+
+struct _PinFindingRow {
+    GtkWidget parent_instance;
+    GtkDrawingArea *sign;
+    GtkLabel *message;
+    GtkLabel *remedy;
+    GtkButton *mend;
+    PinFindingItem *item;
+    gulong handler;
+    Lettering *lettering;
+};
+
+G_DEFINE_FINAL_TYPE(PinFindingRow, pin_finding_row, GTK_TYPE_WIDGET)
+
+static void draw(GtkDrawingArea *area, cairo_t *cairo, int width, int height, gpointer data)
+{
+    PinFindingRow *row = data;
+    if (!row->item)
+        return;
+    const Finding *finding = pin_finding_item_finding(row->item);
+    sign_draw(cairo, row->lettering, (Point){width / 2.0, height / 2.0}, finding->level,
+              (int)pin_finding_item_number(row->item), palette_is_dark(GTK_WIDGET(area)), FALSE);
+}
+
+static void sentence(GtkLabel *label, const char *text)
+{
+    char *shown = g_strdup(text);
+    shown[0] = g_ascii_toupper(shown[0]);
+    gtk_label_set_label(label, shown);
+    gtk_widget_set_visible(GTK_WIDGET(label), *shown != '\0');
+    g_free(shown);
+}
+
+static void on_changed(PinFindingItem *item, PinFindingRow *row)
+{
+    const Finding *finding = pin_finding_item_finding(item);
+    sentence(row->message, pin_finding_item_message(item));
+    sentence(row->remedy, pin_finding_item_remedy(item));
+    gtk_widget_set_visible(GTK_WIDGET(row->mend), finding->remedy.move != ID_NONE);
+    gtk_widget_queue_draw(GTK_WIDGET(row->sign));
+    char *name = g_strdup_printf("%s %u", finding_level_name(finding->level),
+                                 pin_finding_item_number(item));
+    gtk_accessible_update_property(GTK_ACCESSIBLE(row->sign), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                   -1);
+    g_free(name);
+}
+
+static void on_mend(GtkButton *button, PinFindingRow *row)
+{
+    g_signal_emit_by_name(row, "mend");
+}
+
+void pin_finding_row_set_item(PinFindingRow *row, PinFindingItem *item)
+{
+    if (row->item) {
+        g_clear_signal_handler(&row->handler, row->item);
+        g_clear_object(&row->item);
+    }
+    if (!item)
+        return;
+    row->item = g_object_ref(item);
+    row->handler = g_signal_connect(item, "changed", G_CALLBACK(on_changed), row);
+    on_changed(item, row);
+}
+
+PinFindingItem *pin_finding_row_item(PinFindingRow *row)
+{
+    return row->item;
+}
+
+static void pin_finding_row_dispose(GObject *object)
+{
+    GtkWidget *child;
+    pin_finding_row_set_item(PIN_FINDING_ROW(object), NULL);
+    while ((child = gtk_widget_get_first_child(GTK_WIDGET(object))))
+        gtk_widget_unparent(child);
+    G_OBJECT_CLASS(pin_finding_row_parent_class)->dispose(object);
+}
+
+static void pin_finding_row_finalize(GObject *object)
+{
+    lettering_unref(PIN_FINDING_ROW(object)->lettering);
+    G_OBJECT_CLASS(pin_finding_row_parent_class)->finalize(object);
+}
+
+static void pin_finding_row_class_init(PinFindingRowClass *class)
+{
+    GtkWidgetClass *widget = GTK_WIDGET_CLASS(class);
+    G_OBJECT_CLASS(class)->dispose = pin_finding_row_dispose;
+    G_OBJECT_CLASS(class)->finalize = pin_finding_row_finalize;
+    g_signal_new("mend", PIN_TYPE_FINDING_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
+                 0);
+    gtk_widget_class_set_template_from_resource(widget, EDITOR_PATH "ui/finding-row.ui");
+    gtk_widget_class_bind_template_child(widget, PinFindingRow, sign);
+    gtk_widget_class_bind_template_child(widget, PinFindingRow, message);
+    gtk_widget_class_bind_template_child(widget, PinFindingRow, remedy);
+    gtk_widget_class_bind_template_child(widget, PinFindingRow, mend);
+}
+
+static void pin_finding_row_init(PinFindingRow *row)
+{
+    gtk_widget_init_template(GTK_WIDGET(row));
+    gtk_drawing_area_set_draw_func(row->sign, draw, row, NULL);
+    g_signal_connect(row->mend, "clicked", G_CALLBACK(on_mend), row);
+}
+
+GtkWidget *pin_finding_row_new(Lettering *lettering)
+{
+    PinFindingRow *row = g_object_new(PIN_TYPE_FINDING_ROW, NULL);
+    row->lettering = lettering_ref(lettering);
+    return GTK_WIDGET(row);
+}

@@ -1,0 +1,17 @@
+/* finding-row.h: one row of the findings: its sign, what is wrong, and what would mend it. */
+#pragma once
+
+#include "drawing/lettering.h"
+#include "editor/finding-item.h"
+
+#include <gtk/gtk.h>
+
+#define PIN_TYPE_FINDING_ROW (pin_finding_row_get_type())
+G_DECLARE_FINAL_TYPE(PinFindingRow, pin_finding_row, PIN, FINDING_ROW, GtkWidget)
+
+/* Signal "mend": the maker wants the sure remedy carried out. */
+
+GtkWidget *pin_finding_row_new(Lettering *lettering);
+/* NULL lets go of the item. */
+void pin_finding_row_set_item(PinFindingRow *row, PinFindingItem *item);
+PinFindingItem *pin_finding_row_item(PinFindingRow *row);

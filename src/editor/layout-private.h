@@ -1,0 +1,91 @@
+/* layout-private.h: what the layout's files share. */
+#pragma once
+
+#include "drawing/plan.h"
+#include "editor/layout.h"
+#include "session/snap.h"
+
+/* Pixels of one millimetre of the drawing's own sheet: lettering and line widths are its. */
+#define SHEET_PIXELS (96.0 / 25.4)
+
+typedef enum Pull { PULL_NONE, PULL_BAND, PULL_THINGS, PULL_TURN, PULL_VIEW } Pull;
+
+struct _PinLayout {
+    GtkWidget parent_instance;
+    PinDocument *document;
+    gulong handlers[3];
+    FeatureId face;
+
+    /* Where the face's origin lies in the widget, and pixels for one millimetre of the plate. */
+    double scale, x, y;
+    guint viewed;    /* the idle call that says the view changed */
+    gboolean fitted; /* the whole plate is kept in sight while the window changes size */
+
+    Lettering *lettering;
+    Error lettering_error;
+    Drawing *still;   /* what does not move, on a sheet whose origin is the face's */
+    Drawing *moving;  /* what is dragged, and what is selected */
+    GskRenderNode *still_node; /* `still` as it was last drawn */
+    graphene_rect_t still_area; /* the part of it that the node has, from the face's origin */
+    double still_scale;
+    gboolean still_dragging; /* it was drawn without the things that are dragged */
+    gboolean dark;
+    GskRenderNode *mark_node; /* the findings' signs */
+
+    GHashTable *features; /* FeatureId to PinLayoutFeature */
+    int pointed_out;
+
+    Pull pull;
+    double press_x, press_y, pull_x, pull_y;
+    double view_x, view_y;     /* where the view was when its pull began */
+    double pointer_x, pointer_y;
+    gboolean pointer_inside;
+    gboolean space_held;
+    gboolean free_held; /* the key that switches snapping off */
+    gboolean snap;
+    Snap snapped;
+    gboolean snap_shown;
+    Place grip;         /* the dragged thing's own place, which snaps */
+    Place turn_about;
+    double turn_from, turned; /* degrees */
+};
+
+/* --- layout.c --- */
+Point layout_to_face(PinLayout *layout, double x, double y);
+Point layout_from_face(PinLayout *layout, Point p);
+Place layout_place(PinLayout *layout, double x, double y);
+const Frame *layout_frame(PinLayout *layout);
+void layout_view_changed(PinLayout *layout);
+void layout_zoom_at(PinLayout *layout, double x, double y, double factor);
+
+/* --- layout-draw.c --- */
+void layout_draw(PinLayout *layout, GtkSnapshot *snapshot);
+/* Forgets what was drawn, so that it is drawn anew. */
+void layout_forget(PinLayout *layout);
+
+/* --- layout-tint.c: areas behind the drawing's lines --- */
+void layout_tint(cairo_t *cairo, const Shape *shape);
+
+/* --- layout-marks.c --- */
+void layout_draw_signs(PinLayout *layout, GtkSnapshot *snapshot);
+void layout_draw_distances(PinLayout *layout, GtkSnapshot *snapshot);
+/* The finding whose sign is at a place in the widget; -1: none. */
+int layout_sign_at(PinLayout *layout, double x, double y);
+void layout_forget_signs(PinLayout *layout);
+
+/* --- layout-handle.c --- */
+/* Where the handle stands that turns the selected thing; false when it can't be turned. */
+gboolean layout_handle(PinLayout *layout, Point *at, Point *about);
+void layout_draw_handle(PinLayout *layout, GtkSnapshot *snapshot);
+
+/* --- layout-gestures.c --- */
+void layout_add_gestures(PinLayout *layout);
+SnapSettings layout_snap_settings(PinLayout *layout);
+
+/* --- layout-drop.c --- */
+void layout_add_drop_target(PinLayout *layout);
+
+/* --- layout-features.c --- */
+/* Brings the features' own widgets in step with the plate. */
+void layout_update_features(PinLayout *layout);
+void layout_place_features(PinLayout *layout);

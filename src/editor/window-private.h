@@ -1,0 +1,60 @@
+/* window-private.h: what the window's files share. */
+#pragma once
+
+#include "editor/details.h"
+#include "editor/feature-list.h"
+#include "editor/findings.h"
+#include "editor/layout.h"
+#include "editor/readout.h"
+#include "editor/start.h"
+#include "editor/trays.h"
+#include "editor/window.h"
+
+struct _PinWindow {
+    GtkApplicationWindow parent_instance;
+    GtkLabel *dot, *file_name, *message;
+    GtkWidget *edit_buttons, *zoom_buttons, *undo, *redo;
+    GtkRevealer *message_revealer;
+    GtkStack *pages, *left;
+    PinStart *start;
+    PinTrays *trays;
+    PinFeatureList *features;
+    PinLayout *layout;
+    PinDetails *details;
+    PinFindings *findings;
+    PinReadout *readout;
+    GMenu *recent_menu, *edit_menu;
+
+    PinDocument *document;
+    guint message_timeout;
+    guint pasted;        /* how often the same things were pasted, so that they don't lie on each other */
+    gboolean may_close;  /* the maker has answered */
+    gboolean file_change_said;
+};
+
+/* --- window.c --- */
+void window_say(PinWindow *window, const char *text);
+void window_update_title(PinWindow *window);
+
+/* --- window-actions.c: what is done to the plate --- */
+void window_add_actions(PinWindow *window);
+void window_update_actions(PinWindow *window);
+/* The keys that work while the layout has the focus. */
+void window_add_keys(PinWindowClass *class);
+
+/* --- window-state.c: the window's state as an action, for scripts and tests --- */
+void window_add_state(PinWindow *window);
+void window_update_state(PinWindow *window);
+
+/* --- window-files.c: opening and saving --- */
+void window_add_file_actions(PinWindow *window);
+gboolean window_on_close(PinWindow *window);
+void window_check_file(PinWindow *window);
+/* In a window of its own, for what must not be missed. */
+void window_say_error(PinWindow *window, const char *heading, const Error *error);
+
+/* --- window-parts.c: parts and outlines read in --- */
+void window_add_part_actions(PinWindow *window);
+
+/* --- window-prints.c: export, preview and print --- */
+void window_add_print_actions(PinWindow *window);

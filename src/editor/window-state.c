@@ -1,0 +1,54 @@
+/* The window's state as a read-only action, `win.state`, which the application exports on the
+ * session bus with its other actions: what a script or a test waits for. */
+#include "editor/window-private.h"
+
+/* Where the face's origin lies in the window's surface, and pixels for one millimetre. */
+static void insert_view(PinWindow *window, GVariantDict *state)
+{
+    Point origin;
+    double scale, x, y, surface_x, surface_y;
+    pin_layout_view(window->layout, &origin, &scale);
+    if (!gtk_widget_translate_coordinates(GTK_WIDGET(window->layout), GTK_WIDGET(window),
+                                          origin.x, origin.y, &x, &y))
+        return;
+    gtk_native_get_surface_transform(GTK_NATIVE(window), &surface_x, &surface_y);
+    g_variant_dict_insert(state, "x", "d", x + surface_x);
+    g_variant_dict_insert(state, "y", "d", y + surface_y);
+    g_variant_dict_insert(state, "scale", "d", scale);
+}
+
+void window_update_state(PinWindow *window)
+{
+    GAction *action = g_action_map_lookup_action(G_ACTION_MAP(window), "state");
+    GVariantDict state;
+    g_variant_dict_init(&state, NULL);
+    g_variant_dict_insert(&state, "open", "b", window->document != NULL);
+    if (window->document) {
+        Session *session = pin_document_session(window->document);
+        FindingCounts counts = finding_list_counts(session_shown_findings(session));
+        guint selected;
+        const FeatureId *ids = pin_document_selection(window->document, &selected);
+        g_variant_dict_insert(&state, "stop", "u", counts.by_level[LEVEL_STOP]);
+        g_variant_dict_insert(&state, "caution", "u", counts.by_level[LEVEL_CAUTION]);
+        g_variant_dict_insert(&state, "note", "u", counts.by_level[LEVEL_NOTE]);
+        g_variant_dict_insert(&state, "selected", "u", selected);
+        g_variant_dict_insert(&state, "first", "u", selected ? ids[0] : 0);
+        g_variant_dict_insert(&state, "dragging", "b",
+                              pin_document_drag(window->document) != NULL);
+        g_variant_dict_insert(&state, "saved", "b", session_is_saved(session));
+        g_variant_dict_insert(&state, "undo", "b", session_can_undo(session));
+        g_variant_dict_insert(&state, "records", "u", plate_count(session_plate(session)));
+        insert_view(window, &state);
+    }
+    g_simple_action_set_state(G_SIMPLE_ACTION(action), g_variant_dict_end(&state));
+}
+
+void window_add_state(PinWindow *window)
+{
+    GSimpleAction *action = g_simple_action_new_stateful(
+        "state", NULL, g_variant_new("a{sv}", NULL));
+    g_simple_action_set_enabled(action, FALSE);
+    g_action_map_add_action(G_ACTION_MAP(window), G_ACTION(action));
+    g_object_unref(action);
+    window_update_state(window);
+}

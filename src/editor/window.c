@@ -1,0 +1,273 @@
+#include "editor/window-private.h"
+
+#include "editor/intl.h"
+#include "editor/preferences.h"
+#include "editor/recent.h"
+
+#define MESSAGE_SECONDS 8
+
+G_DEFINE_FINAL_TYPE(PinWindow, pin_window, GTK_TYPE_APPLICATION_WINDOW)
+
+/* --- what is said ------------------------------------------------------------------------------ */
+
+static gboolean on_message_old(gpointer data)
+{
+    PinWindow *window = data;
+    window->message_timeout = 0;
+    gtk_revealer_set_reveal_child(window->message_revealer, FALSE);
+    return G_SOURCE_REMOVE;
+}
+
+void window_say(PinWindow *window, const char *text)
+{
+    char *shown = g_strdup(text);
+    if (shown[0] && shown[1])
+        shown[0] = g_ascii_toupper(shown[0]);
+    gtk_label_set_label(window->message, shown);
+    gtk_revealer_set_reveal_child(window->message_revealer, TRUE);
+    g_clear_handle_id(&window->message_timeout, g_source_remove);
+    window->message_timeout = g_timeout_add_seconds(MESSAGE_SECONDS, on_message_old, window);
+    g_free(shown);
+}
+
+void window_update_title(PinWindow *window)
+{
+    const char *path = session_path(pin_document_session(window->document));
+    gboolean saved = session_is_saved(pin_document_session(window->document));
+    char *name = path ? g_path_get_basename(path) : g_strdup(_("New plate"));
+    char *title = g_strconcat(saved ? "" : "● ", name, NULL);
+    gtk_label_set_label(window->file_name, name);
+    gtk_widget_set_tooltip_text(GTK_WIDGET(window->file_name), path);
+    gtk_widget_set_visible(GTK_WIDGET(window->dot), !saved);
+    gtk_window_set_title(GTK_WINDOW(window), title);
+    g_free(title);
+    g_free(name);
+}
+
+/* --- the document ------------------------------------------------------------------------------ */
+
+static void on_changed(PinDocument *document, PinWindow *window)
+{
+    window_update_title(window);
+    window_update_actions(window);
+    window_update_state(window);
+}
+
+static void on_tried(PinDocument *document, PinWindow *window)
+{
+    window_update_state(window);
+}
+
+static void on_selection(PinDocument *document, PinWindow *window)
+{
+    pin_layout_point_out(window->layout, -1);
+    window_update_actions(window);
+    window_update_state(window);
+}
+
+static void on_said(PinDocument *document, const char *text, PinWindow *window)
+{
+    window_say(window, text);
+}
+
+/* A finding's row was chosen: its place is shown, and its sign stands out. */
+static void on_finding_chosen(PinFindings *findings, int number, PinWindow *window)
+{
+    const FindingList *list = session_findings(pin_document_session(window->document));
+    pin_layout_point_out(window->layout, number);
+    if (number >= 0 && (guint)number < list->count)
+        pin_layout_show_place(window->layout, list->items[number].at);
+}
+
+static void on_finding_pressed(PinLayout *layout, int number, PinWindow *window)
+{
+    pin_findings_choose(window->findings, number);
+}
+
+static void on_viewed(PinLayout *layout, PinWindow *window)
+{
+    window_update_state(window);
+}
+
+/* Without dragging a thing is put in the middle of what is seen. */
+static void on_wanted(PinTrays *trays, PinTrayItem *item, PinWindow *window)
+{
+    Edit edit = EDIT_EMPTY;
+    Error error;
+    Place middle = pin_layout_middle(window->layout);
+    if (!pin_tray_item_make(item, pin_document_session(window->document),
+                            pin_layout_face(window->layout), middle, &edit, &error)) {
+        edit_clear(&edit);
+        pin_document_refuse(window->document, &error);
+        return;
+    }
+    pin_document_drag_begin_ghost(window->document, &edit, middle);
+    pin_document_drag_drop(window->document);
+    gtk_widget_grab_focus(GTK_WIDGET(window->layout));
+}
+
+PinDocument *pin_window_document(PinWindow *window)
+{
+    return window->document;
+}
+
+static void release_document(PinWindow *window)
+{
+    if (!window->document)
+        return;
+    g_signal_handlers_disconnect_by_data(window->document, window);
+    pin_layout_set_document(window->layout, NULL);
+    pin_trays_set_document(window->trays, NULL);
+    pin_feature_list_set_document(window->features, NULL);
+    pin_details_set_document(window->details, NULL);
+    pin_findings_set_document(window->findings, NULL);
+    pin_readout_set_document(window->readout, NULL, NULL);
+    g_clear_object(&window->document);
+}
+
+static void connect_document(PinWindow *window)
+{
+    PinDocument *document = window->document;
+    pin_layout_set_document(window->layout, document);
+    pin_trays_set_document(window->trays, document);
+    pin_feature_list_set_document(window->features, document);
+    pin_details_set_document(window->details, document);
+    pin_findings_set_document(window->findings, document);
+    pin_readout_set_document(window->readout, document, window->layout);
+    g_signal_connect(document, "changed", G_CALLBACK(on_changed), window);
+    g_signal_connect(document, "tried", G_CALLBACK(on_tried), window);
+    g_signal_connect(document, "selection-changed", G_CALLBACK(on_selection), window);
+    g_signal_connect(document, "refused", G_CALLBACK(on_said), window);
+    g_signal_connect(document, "said", G_CALLBACK(on_said), window);
+}
+
+void pin_window_set_session(PinWindow *window, Session *session)
+{
+    Error error;
+    char *folder = journal_folder();
+    release_document(window);
+    window->document = pin_document_new(session);
+    window->file_change_said = FALSE;
+    connect_document(window);
+    if (!session_keep_journal(session, folder, &error))
+        pin_document_refuse(window->document, &error);
+    if (session_path(session))
+        recent_add(session_path(session));
+    gtk_stack_set_visible_child_name(window->pages, "plate");
+    gtk_widget_set_visible(window->edit_buttons, TRUE);
+    gtk_widget_set_visible(window->zoom_buttons, TRUE);
+    on_changed(window->document, window);
+    gtk_widget_grab_focus(GTK_WIDGET(window->layout));
+    g_free(folder);
+}
+
+static void on_made(PinStart *start, gpointer plate, PinWindow *window)
+{
+    pin_window_set_session(window, session_new(plate, NULL));
+}
+
+static void on_path_wanted(PinStart *start, const char *path, PinWindow *window)
+{
+    pin_window_open(window, path);
+}
+
+/* --- the widget -------------------------------------------------------------------------------- */
+
+static gboolean pin_window_close_request(GtkWindow *gtk_window)
+{
+    PinWindow *window = PIN_WINDOW(gtk_window);
+    if (window_on_close(window))
+        return TRUE;
+    int width, height;
+    gtk_window_get_default_size(gtk_window, &width, &height);
+    preference_set_number("window-width", width);
+    preference_set_number("window-height", height);
+    return GTK_WINDOW_CLASS(pin_window_parent_class)->close_request(gtk_window);
+}
+
+static void on_active(GtkWindow *gtk_window, GParamSpec *property, PinWindow *window)
+{
+    if (gtk_window_is_active(gtk_window) && window->document)
+        window_check_file(window);
+}
+
+
+static void pin_window_dispose(GObject *object)
+{
+    PinWindow *window = PIN_WINDOW(object);
+    g_clear_handle_id(&window->message_timeout, g_source_remove);
+    release_document(window);
+    G_OBJECT_CLASS(pin_window_parent_class)->dispose(object);
+}
+
+#define BIND(member) gtk_widget_class_bind_template_child(widget, PinWindow, member)
+
+static void bind_children(GtkWidgetClass *widget)
+{
+    BIND(dot);
+    BIND(file_name);
+    BIND(message);
+    BIND(edit_buttons);
+    BIND(zoom_buttons);
+    BIND(undo);
+    BIND(redo);
+    BIND(message_revealer);
+    BIND(pages);
+    BIND(left);
+    BIND(start);
+    BIND(trays);
+    BIND(features);
+    BIND(layout);
+    BIND(details);
+    BIND(findings);
+    BIND(readout);
+    BIND(recent_menu);
+    BIND(edit_menu);
+}
+
+static void pin_window_class_init(PinWindowClass *class)
+{
+    GtkWidgetClass *widget = GTK_WIDGET_CLASS(class);
+    G_OBJECT_CLASS(class)->dispose = pin_window_dispose;
+    GTK_WINDOW_CLASS(class)->close_request = pin_window_close_request;
+    g_type_ensure(PIN_TYPE_START);
+    g_type_ensure(PIN_TYPE_TRAYS);
+    g_type_ensure(PIN_TYPE_FEATURE_LIST);
+    g_type_ensure(PIN_TYPE_LAYOUT);
+    g_type_ensure(PIN_TYPE_DETAILS);
+    g_type_ensure(PIN_TYPE_FINDINGS);
+    g_type_ensure(PIN_TYPE_READOUT);
+    gtk_widget_class_set_template_from_resource(widget, EDITOR_PATH "ui/window.ui");
+    bind_children(widget);
+    window_add_keys(class);
+}
+
+static void pin_window_init(PinWindow *window)
+{
+    gtk_widget_init_template(GTK_WIDGET(window));
+    gtk_window_set_default_size(GTK_WINDOW(window), preference_number("window-width"),
+                                preference_number("window-height"));
+    gtk_widget_set_visible(window->edit_buttons, FALSE);
+    gtk_widget_set_visible(window->zoom_buttons, FALSE);
+    recent_fill_menu(window->recent_menu);
+    window_add_actions(window);
+    window_add_file_actions(window);
+    window_add_part_actions(window);
+    window_add_print_actions(window);
+    window_add_state(window);
+    g_signal_connect(window->start, "made", G_CALLBACK(on_made), window);
+    g_signal_connect(window->start, "wanted", G_CALLBACK(on_path_wanted), window);
+    g_signal_connect(window->trays, "wanted", G_CALLBACK(on_wanted), window);
+    g_signal_connect(window->findings, "chosen", G_CALLBACK(on_finding_chosen), window);
+    g_signal_connect(window->layout, "viewed", G_CALLBACK(on_viewed), window);
+    g_signal_connect(window->layout, "finding-pressed", G_CALLBACK(on_finding_pressed), window);
+    g_signal_connect(window, "notify::is-active", G_CALLBACK(on_active), window);
+    pin_layout_set_snap(window->layout, preference_bool("snap"));
+    pin_readout_set_both_units(window->readout, preference_bool("both-units"));
+    window_update_actions(window);
+}
+
+PinWindow *pin_window_new(GtkApplication *application)
+{
+    return g_object_new(PIN_TYPE_WINDOW, "application", application, NULL);
+}
