@@ -1,6 +1,7 @@
 #include "drawing/face-sheets.h"
 
 #include "drawing/furniture.h"
+#include "drawing/section.h"
 #include "drawing/table-sheets.h"
 #include "drawing/views.h"
 
@@ -35,7 +36,8 @@ static bool scale_fits(const FaceSheets *sheets, const Drawing *drawing, double 
     char scale_text[FURNITURE_SCALE_TEXT], kind[KIND_TEXT];
     Furniture furniture = furniture_at(sheets, scale, scale_text, kind);
     Box body = furniture_body(drawing, &furniture);
-    ViewsSize size = views_size(drawing, sheets->source, sheets->table, sheets->face, scale);
+    ViewsSize size =
+        views_size(drawing, sheets->source, sheets->spec, sheets->table, sheets->face, scale);
     return size.width <= body.x1 - body.x0 && size.height <= body.y1 - body.y0;
 }
 
@@ -52,15 +54,52 @@ static double fitting_scale(const FaceSheets *sheets, const Drawing *drawing)
 }
 
 /* The names of sheets stand in a PDF's outline. */
-static void name_sheet(const FaceSheets *sheets, int sheet, bool is_table, char *name, size_t size)
+static void name_views(const FaceSheets *sheets, char *name, size_t size)
 {
     const Record *face = placed_record(sheets->source->placed, sheets->face);
-    if (is_table)
-        g_snprintf(name, size, "Table, sheet %d", sheet);
-    else if (sheets->face == ID_TOP || !face || !face->face.name)
+    if (sheets->face == ID_TOP || !face || !face->face.name)
         g_strlcpy(name, "Drawing", size);
     else
         g_snprintf(name, size, "Face %s", face->face.name);
+}
+
+#define SECTION_LETTERS 5.0 /* height of the letters over a section, mm */
+#define SECTION_TITLE 10.0  /* from the section to the letters' top */
+
+/* A section on a sheet of its own, at its own scale; false where its line misses the plate. */
+static bool draw_section(const FaceSheets *sheets, Drawing *drawing, int sheet, int total)
+{
+    SectionLine line = sheets->spec->section;
+    if (sheets->face != ID_TOP || line.letter == 0 || !section_clip(sheets->source, &line))
+        return false;
+    double length = point_distance(line.from, line.to);
+    double thickness = length_to_mm(plate_settings(sheets->source->plate)->stock.thickness);
+    bool inch = plate_settings(sheets->source->plate)->unit == PLATE_INCH;
+    char scale_text[FURNITURE_SCALE_TEXT], kind[KIND_TEXT], name[64];
+    double scale = 0;
+    Box body = BOX_EMPTY;
+    Furniture furniture;
+    for (size_t i = 0; i < G_N_ELEMENTS(metric_scales); i++) {
+        scale = inch ? inch_scales[i] : metric_scales[i];
+        furniture = furniture_at(sheets, scale, scale_text, kind);
+        body = furniture_body(drawing, &furniture);
+        if (length * scale <= body.x1 - body.x0 &&
+            thickness * scale + SECTION_TITLE <= body.y1 - body.y0)
+            break;
+    }
+    char title[] = {line.letter, '-', line.letter, '\0'};
+    g_snprintf(name, sizeof name, "Section %s", title);
+    furniture.block.sheet = sheet;
+    furniture.block.sheet_count = total;
+    furniture_draw(drawing, &furniture, name);
+    double middle = (body.x0 + body.x1) / 2;
+    double bottom = (body.y0 + body.y1 - thickness * scale - SECTION_TITLE) / 2;
+    Point origin = {middle - length * scale / 2, bottom + thickness * scale};
+    section_draw(drawing, sheets->source, &line, (ViewMap){origin, scale});
+    drawing_about(drawing, ROLE_NOTE, ID_NONE);
+    drawing_text(drawing, (Point){middle, origin.y + SECTION_TITLE},
+                 (TextStyle){SECTION_LETTERS, TEXT_MIDDLE, TEXT_TOP, 0}, title);
+    return true;
 }
 
 void face_sheets_draw(FaceSheets *sheets, Drawing *drawing, int first, int total)
@@ -75,23 +114,24 @@ void face_sheets_draw(FaceSheets *sheets, Drawing *drawing, int first, int total
 
     /* With the table on the first sheet where it has room below or beside the views. */
     Box body = furniture_body(drawing, &furniture), views = body, rest = BOX_EMPTY;
-    ViewsSize size =
-        views_size(drawing, sheets->source, sheets->table, sheets->face, sheets->scale);
+    ViewsSize size = views_size(drawing, sheets->source, sheets->spec, sheets->table, sheets->face,
+                                sheets->scale);
     bool together = with_table && table_sheets_share(&table, body, size, &views, &rest);
-    name_sheet(sheets, first, false, name, sizeof name);
+    name_views(sheets, name, sizeof name);
     furniture_draw(drawing, &furniture, name);
     sheets->unplaced = views_draw(drawing, sheets->source, sheets->spec, sheets->table,
                                   sheets->face, sheets->scale, together ? views : body);
-    sheets->count = 1;
-    furniture.scale = 0;
-    body = furniture_body(drawing, &furniture);
     if (together)
         table_sheets_draw(&table, rest);
-    else if (with_table)
-        sheets->count += table_sheets_spread(&table, body);
-    for (int i = 1; i < sheets->count; i++) {
-        furniture.block.sheet = first + i;
-        name_sheet(sheets, first + i, true, name, sizeof name);
+    sheets->count = 1;
+    if (draw_section(sheets, drawing, first + sheets->count, total))
+        sheets->count++;
+    furniture.scale = 0;
+    body = furniture_body(drawing, &furniture);
+    int tables = with_table && !together ? table_sheets_spread(&table, body) : 0;
+    for (int i = 0; i < tables; i++) {
+        furniture.block.sheet = first + sheets->count++;
+        g_snprintf(name, sizeof name, "Table, sheet %d", furniture.block.sheet);
         furniture_draw(drawing, &furniture, name);
         table_sheets_draw(&table, body);
     }

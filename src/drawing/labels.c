@@ -186,35 +186,73 @@ static void draw_front(const Labelling *labelling, Placement *placement, Box fac
     }
 }
 
+#define RING_SPOTS 16
+#define RINGS 4
+
+/* Places round a loose label's own, nearer ones first; free with g_free. */
+static Point *ring_spots(Point middle, LabelRequest *request)
+{
+    Point *spots = g_new(Point, RING_SPOTS * RINGS);
+    for (int i = 0; i < RING_SPOTS * RINGS; i++) {
+        int ring = i / RING_SPOTS, place = i % RING_SPOTS;
+        double radius = LETTERING * (1 + 0.5 * ring);
+        double angle = 2 * G_PI * place / RING_SPOTS;
+        spots[i] = (Point){middle.x + radius * cos(angle), middle.y + radius * sin(angle)};
+    }
+    request->spots = spots;
+    request->spot_count = RING_SPOTS * RINGS;
+    return spots;
+}
+
+/* Requests for the loose labels and then for the rows; `spots` is filled with what has to be freed.
+ */
+static void make_requests(const Labelling *labelling, const HoleTable *table,
+                          const LooseLabel *loose, size_t loose_count, LabelRequest *requests,
+                          Point **spots)
+{
+    for (size_t i = 0; i < loose_count; i++) {
+        requests[i] = (LabelRequest){
+            .centre = loose[i].beside,
+            .width =
+                lettering_extent(labelling->drawing->lettering, loose[i].text, LETTERING).width,
+            .height = LETTERING,
+            .inside = true};
+        spots[i] = ring_spots(loose[i].beside, &requests[i]);
+    }
+    for (size_t i = 0; i < table->count; i++) {
+        const Feature *feature = placed_find(labelling->source->placed, table->rows[i].feature);
+        LabelRequest *request = &requests[loose_count + i];
+        *request = request_for(labelling, feature, table->rows[i].label);
+        if (request->inside)
+            spots[loose_count + i] = give_spots(labelling, table, feature, request);
+    }
+}
+
 size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map, const FaceView *face,
-                   const HoleTable *table, Box area)
+                   const HoleTable *table, const LooseLabel *loose, size_t loose_count, Box area)
 {
     Labelling labelling = {drawing, source, map};
     Placement *placement = placement_for(&labelling, table, area);
+    size_t count = loose_count + table->count;
+    LabelRequest *requests = g_new(LabelRequest, count);
+    LabelPlace *places = g_new(LabelPlace, count);
+    Point **spots = g_new0(Point *, count);
     if (face->top)
         draw_front(&labelling, placement, face->box);
-    LabelRequest *requests = g_new(LabelRequest, table->count);
-    LabelPlace *places = g_new(LabelPlace, table->count);
-    Point **spots = g_new0(Point *, table->count);
-    for (size_t i = 0; i < table->count; i++) {
-        const Feature *feature = placed_find(source->placed, table->rows[i].feature);
-        requests[i] = request_for(&labelling, feature, table->rows[i].label);
-        if (requests[i].inside)
-            spots[i] = give_spots(&labelling, table, feature, &requests[i]);
-    }
-    size_t unplaced = placement_labels(placement, requests, table->count, places);
-    for (size_t i = 0; i < table->count; i++) {
-        const HoleRow *row = &table->rows[i];
+    make_requests(&labelling, table, loose, loose_count, requests, spots);
+    size_t unplaced = placement_labels(placement, requests, count, places);
+    for (size_t i = 0; i < count; i++) {
+        const HoleRow *row = i < loose_count ? NULL : &table->rows[i - loose_count];
         if (!places[i].found)
             continue;
-        drawing_about(drawing, role_of(row->kind), row->feature);
-        draw_label(&labelling, &places[i], &requests[i], row->label);
+        drawing_about(drawing, row ? role_of(row->kind) : ROLE_NOTE, row ? row->feature : ID_NONE);
+        draw_label(&labelling, &places[i], &requests[i], row ? row->label : loose[i].text);
     }
-    for (size_t i = 0; i < table->count; i++)
+    for (size_t i = 0; i < count; i++)
         g_free(spots[i]);
     g_free(spots);
-    placement_free(placement);
     g_free(requests);
     g_free(places);
+    placement_free(placement);
     return unplaced;
 }

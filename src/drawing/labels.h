@@ -3,8 +3,14 @@
 
 #include "drawing/hole-table.h"
 
+/* A letter that stands beside a place, as those at the ends of a section's line. */
+typedef struct LooseLabel {
+    Point beside; /* mm on the sheet */
+    char text[8];
+} LooseLabel;
+
 /* Marks the front edge, and adds a label for each row: beside its hole or inside its recess or
- * part, else at a leader. What has been drawn on the sheet so far is in the way, as are `area`'s
- * borders. Returns how many found no place; they are left out. */
+ * part, else at a leader; and the loose ones. What has been drawn on the sheet so far is in the
+ * way, as are `area`'s borders. Returns how many found no place; they are left out. */
 size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map, const FaceView *face,
-                   const HoleTable *table, Box area);
+                   const HoleTable *table, const LooseLabel *loose, size_t loose_count, Box area);

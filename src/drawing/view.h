@@ -40,6 +40,12 @@ typedef struct FaceView {
 /* The top for a number that is no face's. */
 FaceView face_view(const DrawingSource *source, FeatureId face);
 
+/* A line on the top that the plate is cut along, mm on the face, and the letter it goes by. */
+typedef struct SectionLine {
+    Point from, to;
+    char letter; /* 0: no section */
+} SectionLine;
+
 /* What a drawing is asked for. All zero asks for the usual one. */
 typedef struct ViewSpec {
     FeatureId face;    /* the only face to draw; ID_NONE: all */
@@ -49,4 +55,5 @@ typedef struct ViewSpec {
     bool show_fittings; /* hardware that stands on the plate, in phantom lines */
     bool hide_parts;
     bool hide_table;
+    SectionLine section; /* through the top, on a sheet of its own; letter 0: none */
 } ViewSpec;

@@ -5,6 +5,7 @@
 #include "drawing/labels.h"
 #include "drawing/ordinates.h"
 #include "drawing/plan.h"
+#include "drawing/section.h"
 
 #define SIZE_LINE 14.0     /* from an edge to its overall dimension, mm */
 #define SIZE_REACH 20.0    /* the same with the figure */
@@ -18,10 +19,12 @@ typedef struct Arrangement {
     double left, right, below, above; /* what is written round the plan */
     double elevation;                 /* what the front elevation takes; 0 without one */
     bool elevation_above;
+    SectionLine line; /* clipped; letter 0: no section */
 } Arrangement;
 
 static Arrangement arrange(const Drawing *drawing, const DrawingSource *source,
-                           const HoleTable *table, const FaceView *face, double scale)
+                           const HoleTable *table, const FaceView *face, const ViewSpec *spec,
+                           double scale)
 {
     const Settings *settings = plate_settings(source->plate);
     Box box = face->box;
@@ -32,6 +35,7 @@ static Arrangement arrange(const Drawing *drawing, const DrawingSource *source,
         .datum_back = length_to_mm(face->datum.y) > (box.y0 + box.y1) / 2,
         .datum_right = length_to_mm(face->datum.x) > (box.x0 + box.x1) / 2,
         .elevation_above = settings->projection == PROJECTION_FIRST,
+        .line = spec->section,
     };
     double beside = ordinates_reach(drawing, table, true);
     double across = ordinates_reach(drawing, table, false);
@@ -40,6 +44,8 @@ static Arrangement arrange(const Drawing *drawing, const DrawingSource *source,
     a.below = a.datum_back ? SIZE_REACH : across;
     a.above = a.datum_back ? across : SIZE_REACH;
     a.elevation = face->top ? a.thickness + APART + ELEVATION_ROOM : 0;
+    if (!face->top || a.line.letter == 0 || !section_clip(source, &a.line))
+        a.line.letter = 0;
     return a;
 }
 
@@ -49,11 +55,11 @@ static ViewsSize size_of(const Arrangement *a)
                        a->above + a->width + a->below + a->elevation};
 }
 
-ViewsSize views_size(const Drawing *drawing, const DrawingSource *source, const HoleTable *table,
-                     FeatureId face, double scale)
+ViewsSize views_size(const Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
+                     const HoleTable *table, FeatureId face, double scale)
 {
     FaceView view = face_view(source, face);
-    Arrangement a = arrange(drawing, source, table, &view, scale);
+    Arrangement a = arrange(drawing, source, table, &view, spec, scale);
     return size_of(&a);
 }
 
@@ -126,7 +132,7 @@ size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec 
                   const HoleTable *table, FeatureId of, double scale, Box area)
 {
     FaceView face = face_view(source, of);
-    Arrangement a = arrange(drawing, source, table, &face, scale);
+    Arrangement a = arrange(drawing, source, table, &face, spec, scale);
     ViewsSize size = size_of(&a);
     double left = (area.x0 + area.x1 - size.width) / 2 + a.left;
     double top = (area.y0 + area.y1 + size.height) / 2 - a.above;
@@ -144,5 +150,12 @@ size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec 
         draw_elevation(drawing, source, &a, plan, scale);
     draw_sizes(drawing, source, &face, &a, plan);
     draw_ordinates(drawing, table, &face, &a, map, plan);
-    return labels_draw(drawing, source, map, &face, table, area);
+    LooseLabel letters[2] = {{{0, 0}, ""}, {{0, 0}, ""}};
+    if (a.line.letter) {
+        Point tails[2];
+        section_mark(drawing, &a.line, map, tails);
+        for (int i = 0; i < 2; i++)
+            letters[i] = (LooseLabel){tails[i], {a.line.letter, '\0'}};
+    }
+    return labels_draw(drawing, source, map, &face, table, letters, a.line.letter ? 2 : 0, area);
 }

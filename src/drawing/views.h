@@ -9,8 +9,8 @@ typedef struct ViewsSize {
     double width, height;
 } ViewsSize;
 
-ViewsSize views_size(const Drawing *drawing, const DrawingSource *source, const HoleTable *table,
-                     FeatureId face, double scale);
+ViewsSize views_size(const Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
+                     const HoleTable *table, FeatureId face, double scale);
 
 /* Draws them in the middle of `area`. Returns how many labels found no place. */
 size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,

@@ -237,6 +237,30 @@ static void test_inclined_face(void **state)
     }
 }
 
+static void check_sectioned(Sample *sample, SectionLine line, size_t more)
+{
+    ViewSpec spec = {0};
+    check_sample(sample, &spec);
+    size_t plain = drawing->sheet_count;
+    spec.section = line;
+    check_sample(sample, &spec);
+    assert_int_equal(drawing->sheet_count, plain + more);
+    assert_int_equal(drawing->unplaced_count, 0);
+}
+
+/* A section is a sheet more, and its letters stand on the plan; one beside the plate is none. */
+static void test_sections(void **state)
+{
+    for (int unit = 0; unit < 2; unit++) {
+        Sample sample = sample_blades((PlateUnit)unit);
+        check_sectioned(&sample, (SectionLine){{-5, 67}, {300, 67}, 'A'}, 1);
+        check_sectioned(&sample, (SectionLine){{10, 5}, {190, 140}, 'B'}, 1);
+        check_sectioned(&sample, (SectionLine){{12, 200}, {12, -9}, 'C'}, 1);
+        check_sectioned(&sample, (SectionLine){{-10, 200}, {300, 200}, 'D'}, 0);
+        sample_end(&sample);
+    }
+}
+
 /* Names as long as a file may hold them: sheets stay whole, and the table within its frame. */
 static void test_endless_texts(void **state)
 {
@@ -305,6 +329,7 @@ int main(void)
         cmocka_unit_test(test_odd_plates),
         cmocka_unit_test(test_asked_scale),
         cmocka_unit_test(test_endless_texts),
+        cmocka_unit_test(test_sections),
     };
     return cmocka_run_group_tests(tests, start, end);
 }

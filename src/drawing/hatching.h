@@ -1,0 +1,10 @@
+/* hatching.h: narrow lines at 45 degrees over an area of metal that is cut, ISO 128-3. */
+#pragma once
+
+#include "drawing/drawing.h"
+
+#define HATCHING_PITCH 2.5 /* mm on the sheet, square to the lines */
+
+/* Hatches a polygon, which may be of any form but not cross itself. Lines of neighbouring areas run
+ * on through both. */
+void hatching_draw(Drawing *drawing, const Point *corners, size_t count);
