@@ -191,46 +191,6 @@ double outline_nearest_point(const Outline *outline, Point p, double square, Poi
     return square;
 }
 
-static double node_reach(const Node *node, Point way)
-{
-    double x = node->x, y = node->y, half_x = node->half_x, half_y = node->half_y;
-    return x * way.x + y * way.y + half_x * fabs(way.x) + half_y * fabs(way.y);
-}
-
-double outline_reach(const Outline *outline, Point way)
-{
-    struct {
-        uint32_t node;
-        double reach;
-    } later[TREE_DEPTH];
-    int count = 0;
-    double best = -INFINITY;
-    later[count].node = 0;
-    later[count++].reach = INFINITY;
-    while (count > 0) {
-        count--;
-        if (later[count].reach <= best) {
-            continue;
-        }
-        const Node *node = &outline->nodes[later[count].node];
-        if (node->count > 0) {
-            for (uint32_t i = node->start; i < node->start + node->count; i++) {
-                best = greater_of(best, side_reach(&outline->sides[i], way));
-            }
-            continue;
-        }
-        uint32_t left = node->start, right = node->start + 1;
-        double left_reach = node_reach(&outline->nodes[left], way);
-        double right_reach = node_reach(&outline->nodes[right], way);
-        bool left_first = left_reach >= right_reach;
-        later[count].node = left_first ? right : left;
-        later[count++].reach = lesser_of(left_reach, right_reach);
-        later[count].node = left_first ? left : right;
-        later[count++].reach = greater_of(left_reach, right_reach);
-    }
-    return best;
-}
-
 static double node_square_to_box(const Node *node, Point middle, Point half)
 {
     double dx = greater_of(0, fabs(middle.x - (double)node->x) - ((double)node->half_x + half.x));

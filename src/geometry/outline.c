@@ -172,14 +172,7 @@ Outline *outline_new(const Vertex *vertices, const size_t *ring_starts, size_t r
     for (size_t i = 0; i < outline->side_count; i++) {
         outline->box = box_union(outline->box, side_box(&outline->sides[i]));
     }
-    Point middle = {(outline->box.x0 + outline->box.x1) / 2,
-                    (outline->box.y0 + outline->box.y1) / 2};
-    double square = 0;
-    for (size_t i = 0; i < outline->side_count; i++) {
-        Point ignored;
-        square = greater_of(square, side_furthest_point(&outline->sides[i], middle, &ignored));
-    }
-    outline->radius = sqrt(square) * (1 + 1e-15);
+    outline_fill_reaches(outline);
     measure(outline);
     outline->inside = find_inside(outline);
     return outline;

@@ -128,10 +128,32 @@ static Near near_exchanged(Near near)
     return (Near){near.square, near.on_b, near.on_a, near.depth};
 }
 
+/* True when the outlines lie further apart than `within` along the way from one's middle to the
+ * other's; one that lies elsewhere round the other is found out by the trees. */
+static bool far_apart(const Outline *a, const Outline *b, Pose pose, double within)
+{
+    Point middle_a = {(a->box.x0 + a->box.x1) / 2, (a->box.y0 + a->box.y1) / 2};
+    Point middle_b = {(b->box.x0 + b->box.x1) / 2, (b->box.y0 + b->box.y1) / 2};
+    Point way = point_minus(pose_point(pose, middle_b), middle_a);
+    double length = point_length(way);
+    if (!(length > 0)) {
+        return false;
+    }
+    way = point_times(way, 1 / length);
+    Pose turn = {.cosine = pose.cosine, .sine = pose.sine, .turned_over = pose.turned_over};
+    Point back = pose_direction(pose_inverse(turn), (Point){-way.x, -way.y});
+    double apart =
+        way.x * pose.x + way.y * pose.y - outline_reach_most(a, way) - outline_reach_most(b, back);
+    return apart > 0 && apart * apart > within;
+}
+
 static Near outlines_near(const Shape *a, const Shape *b, double within)
 {
     Near near = {.square = within};
     Pose pose = pose_after(pose_inverse(a->pose), b->pose);
+    if (far_apart(a->outline, b->outline, pose, within)) {
+        return near;
+    }
     Lie lie = lie_of(a->outline, b->outline, pose);
     nearest_of_outlines(a->outline, b->outline, &lie, &near);
     return near_posed(near, a->pose);

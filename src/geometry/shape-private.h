@@ -30,9 +30,6 @@ static inline bool pose_is_identity(Pose pose)
     return pose.x == 0 && pose.y == 0 && pose.cosine == 1 && pose.sine == 0 && !pose.turned_over;
 }
 
-/* A box round the shape that may be somewhat greater than shape_box, found without a search. */
-Box shape_loose_box(const Shape *shape);
-
 /* The nearest points of the borders of the two cores, on the face, when they are nearer than the
  * square root of `within`; their areas are not looked at. */
 Near shape_core_near(const Shape *a, const Shape *b, double within);

@@ -168,17 +168,23 @@ Point shape_core_sample(const Shape *shape, size_t index)
     return pose_point(shape->pose, own);
 }
 
-/* How far a posed outline reaches along one of the face's own axes, from the pose's place. */
-static double posed_reach(const Outline *outline, Pose pose, Point way)
+/* The box from the reaches along the face's axes. */
+static Box posed_outline_box(const Outline *outline, Pose pose,
+                             double (*reach)(const Outline *outline, Point way))
 {
-    /* A direction taken back by the turn alone. */
-    pose.x = 0;
-    pose.y = 0;
-    return outline_reach(outline, pose_direction(pose_inverse(pose), way));
+    /* A direction of the face in the outline's own coordinates. */
+    Pose turn = pose;
+    turn.x = 0;
+    turn.y = 0;
+    Point x = pose_direction(pose_inverse(turn), (Point){1, 0});
+    Point y = pose_direction(pose_inverse(turn), (Point){0, 1});
+    return (Box){pose.x - reach(outline, (Point){-x.x, -x.y}),
+                 pose.y - reach(outline, (Point){-y.x, -y.y}), pose.x + reach(outline, x),
+                 pose.y + reach(outline, y)};
 }
 
 /* Of the turned outline, not of its turned box, which would be too great. */
-static Box posed_outline_box(const Outline *outline, Pose pose)
+static Box exact_outline_box(const Outline *outline, Pose pose)
 {
     if (pose.sine == 0 || pose.cosine == 0) {
         Box own = outline->box;
@@ -186,17 +192,14 @@ static Box posed_outline_box(const Outline *outline, Pose pose)
         Point b = pose_point(pose, (Point){own.x1, own.y1});
         return box_with_point(box_with_point(BOX_EMPTY, a), b);
     }
-    return (Box){pose.x - posed_reach(outline, pose, (Point){-1, 0}),
-                 pose.y - posed_reach(outline, pose, (Point){0, -1}),
-                 pose.x + posed_reach(outline, pose, (Point){1, 0}),
-                 pose.y + posed_reach(outline, pose, (Point){0, 1})};
+    return posed_outline_box(outline, pose, outline_reach);
 }
 
 Box shape_box(const Shape *shape)
 {
     const Pose *pose = &shape->pose;
     if (shape->core == CORE_OUTLINE) {
-        return box_grown(posed_outline_box(shape->outline, *pose), shape->growth);
+        return box_grown(exact_outline_box(shape->outline, *pose), shape->growth);
     }
     double half_length = shape->core == CORE_POINT ? 0 : shape->half_length;
     double half_width = shape->core == CORE_RECTANGLE ? shape->half_width : 0;
@@ -210,14 +213,8 @@ Box shape_loose_box(const Shape *shape)
     if (shape->core != CORE_OUTLINE) {
         return shape_box(shape);
     }
-    const Outline *outline = shape->outline;
-    Point half = {(outline->box.x1 - outline->box.x0) / 2, (outline->box.y1 - outline->box.y0) / 2};
-    Point middle =
-        pose_point(shape->pose, (Point){outline->box.x0 + half.x, outline->box.y0 + half.y});
-    double cosine = fabs(shape->pose.cosine), sine = fabs(shape->pose.sine);
-    double x = lesser_of(cosine * half.x + sine * half.y, outline->radius) + shape->growth;
-    double y = lesser_of(sine * half.x + cosine * half.y, outline->radius) + shape->growth;
-    return (Box){middle.x - x, middle.y - y, middle.x + x, middle.y + y};
+    return box_grown(posed_outline_box(shape->outline, shape->pose, outline_reach_most),
+                     shape->growth);
 }
 
 bool shape_contains(const Shape *shape, Point p)

@@ -44,6 +44,9 @@ Shape shape_outline(const Outline *outline, Pose pose, double growth);
 bool shape_check(const Shape *shape, Error *error);
 
 Box shape_box(const Shape *shape);
+/* A box round the shape that is at most a little greater, found at once however many sides an
+ * outline has: what an index wants of a shape that is being moved. */
+Box shape_loose_box(const Shape *shape);
 /* True inside or on the border. */
 bool shape_contains(const Shape *shape, Point p);
 

@@ -1,5 +1,5 @@
 /* Everything close on a plate, and what is close to one moved feature: ours and GEOS's time in the
- * same run. Usage: bench-close holes|mixed|outlines [greatest number] */
+ * same run. Usage: bench-close holes|spread|mixed|outlines [greatest number] */
 #include "geometry/index.h"
 #include "geometry/pairs.h"
 
@@ -11,38 +11,84 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The best of several runs, for what takes no time; at least three. */
-static double time_pairs(const Scene *scene, size_t *found)
+/* Several small plates, so that neither side has all of one in its caches and its guesses. */
+typedef struct Plates {
+    size_t count;
+    Scene *scenes[100];
+} Plates;
+
+#define FEATURES_LEAST 20000
+#define OUTLINES_LEAST 2000
+
+static Plates plates_new(SceneKind kind, size_t features)
 {
-    double best = INFINITY, spent = 0;
-    for (int i = 0; i < 3 || spent < 0.3; i++) {
-        Pairs pairs;
-        double start = seconds_now();
-        if (!pairs_find(scene->shapes, scene->count, scene->limits, NULL, NULL, &pairs)) {
-            abort();
+    size_t least = kind == SCENE_OUTLINES ? OUTLINES_LEAST : FEATURES_LEAST;
+    Plates plates = {.count = least / features};
+    plates.count = plates.count < 1 ? 1 : plates.count > 100 ? 100 : plates.count;
+    for (size_t i = 0; i < plates.count; i++) {
+        plates.scenes[i] = scene_new(kind, features, features * 1000 + i);
+    }
+    return plates;
+}
+
+static void plates_free(Plates *plates)
+{
+    for (size_t i = 0; i < plates->count; i++) {
+        scene_free(plates->scenes[i]);
+    }
+}
+
+/* Seconds for all plates and the pairs found on them. */
+typedef struct Timing {
+    double seconds;
+    size_t found;
+} Timing;
+
+static Timing time_pairs(const Plates *plates)
+{
+    Timing best = {INFINITY, 0};
+    for (int round = 0; round < 5; round++) {
+        Timing timing = {0, 0};
+        for (size_t i = 0; i < plates->count; i++) {
+            const Scene *scene = plates->scenes[i];
+            Pairs pairs;
+            double start = seconds_now();
+            if (!pairs_find(scene->shapes, scene->count, scene->limits, NULL, NULL, &pairs)) {
+                abort();
+            }
+            timing.seconds += seconds_now() - start;
+            timing.found += pairs.count;
+            pairs_free(&pairs);
         }
-        double took = seconds_now() - start;
-        *found = pairs.count;
-        pairs_free(&pairs);
-        best = fmin(best, took);
-        spent += took;
+        best = timing.seconds < best.seconds ? timing : best;
     }
     return best;
 }
 
-static double time_geos_pairs(const Scene *scene, size_t *found)
+static Timing time_geos_pairs(const Plates *plates)
 {
-    double best = INFINITY, spent = 0;
-    for (int i = 0; i < 1 || spent < 0.3; i++) {
-        double start = seconds_now();
-        GeosScene *geos = geos_scene_new(scene);
-        *found = geos_close_pairs(geos);
-        double took = seconds_now() - start;
-        geos_scene_free(geos);
-        best = fmin(best, took);
-        spent += took;
+    Timing best = {INFINITY, 0};
+    for (int round = 0; round < 2; round++) {
+        Timing timing = {0, 0};
+        for (size_t i = 0; i < plates->count; i++) {
+            double start = seconds_now();
+            GeosScene *geos = geos_scene_new(plates->scenes[i]);
+            timing.found += geos_close_pairs(geos);
+            timing.seconds += seconds_now() - start;
+            geos_scene_free(geos);
+        }
+        best = timing.seconds < best.seconds ? timing : best;
     }
     return best;
+}
+
+/* One feature is dragged for a while, then another. */
+#define MOVES 2000
+#define MOVES_OF_ONE 100
+
+static size_t which_moves(const Scene *scene, size_t move)
+{
+    return (move / MOVES_OF_ONE * 7919) % scene->count;
 }
 
 typedef struct Move {
@@ -55,61 +101,79 @@ typedef struct Move {
 static bool measure(uint32_t key, void *data)
 {
     Move *move = data;
+    Gap gap;
     if (key != move->which) {
-        Gap gap;
         move->found += shape_gap_within(&move->moved, &move->scene->shapes[key], LIMIT, &gap);
     }
     return true;
 }
 
-#define MOVES 2000
-
-/* Time for each move: the box put in anew, and the gap to all that is near. */
-static double time_moves(const Scene *scene, size_t *found)
+/* The box put in anew for each move, and the gap to all that is near. */
+static Timing time_moves(const Scene *scene)
 {
     Index *index = index_new();
     for (size_t i = 0; i < scene->count; i++) {
-        index_put(index, (uint32_t)i, shape_box(&scene->shapes[i]));
+        index_put(index, (uint32_t)i, shape_loose_box(&scene->shapes[i]));
     }
-    double best = INFINITY;
+    Timing best = {INFINITY, 0};
     for (int round = 0; round < 5; round++) {
-        *found = 0;
+        Timing timing = {0, 0};
         double start = seconds_now();
         for (size_t i = 0; i < MOVES; i++) {
-            /* One feature is dragged for a while, then another. */
-            uint32_t which = (uint32_t)((i / 100 * 7919) % scene->count);
+            uint32_t which = (uint32_t)which_moves(scene, i);
             Move move = {.scene = scene, .which = which, .moved = scene_moved(scene, which, i)};
-            Box box = shape_box(&move.moved);
+            Box box = shape_loose_box(&move.moved);
             index_put(index, which, box);
             index_each_near(index, box_grown(box, LIMIT), measure, &move);
-            *found += move.found;
-            if (i % 100 == 99) {
-                index_put(index, which, shape_box(&scene->shapes[which]));
+            timing.found += move.found;
+            if (i % MOVES_OF_ONE == MOVES_OF_ONE - 1) {
+                index_put(index, which, shape_loose_box(&scene->shapes[which]));
             }
         }
-        best = fmin(best, seconds_now() - start);
+        timing.seconds = seconds_now() - start;
+        best = timing.seconds < best.seconds ? timing : best;
     }
     index_free(index);
-    return best / MOVES;
+    return best;
 }
 
-static double time_geos_moves(const Scene *scene, size_t *found)
+static Timing time_geos_moves(const Scene *scene)
 {
     GeosScene *geos = geos_scene_new(scene);
     geos_close_to(geos, 0, scene->flat[0]); /* builds the tree */
-    *found = 0;
-    double spent = 0;
+    Timing timing = {0, 0};
     for (size_t i = 0; i < MOVES; i++) {
-        size_t which = (i / 100 * 7919) % scene->count;
+        size_t which = which_moves(scene, i);
         Shape moved = scene_moved(scene, which, i);
         GEOSGeometry *flat = flat_shape(&moved, CHORD_ERROR);
         double start = seconds_now();
-        *found += geos_close_to(geos, which, flat);
-        spent += seconds_now() - start;
+        timing.found += geos_close_to(geos, which, flat);
+        timing.seconds += seconds_now() - start;
         GEOSGeom_destroy(flat);
     }
     geos_scene_free(geos);
-    return spent / MOVES;
+    return timing;
+}
+
+/* Prints a line, returns the time of all pairs over n log n. */
+static double run(SceneKind kind, size_t features, double before)
+{
+    Plates plates = plates_new(kind, features);
+    Timing ours = time_pairs(&plates), theirs = time_geos_pairs(&plates);
+    Timing move = time_moves(plates.scenes[0]), geos_move = time_geos_moves(plates.scenes[0]);
+    double all = (double)(features * plates.count);
+    double each = ours.seconds / (all * log((double)features));
+    printf("%8zu %9zu %9zu %6.0f | %7zu %7zu %6.0f | %6.2f\n", features, ours.found, theirs.found,
+           theirs.seconds / ours.seconds, move.found, geos_move.found,
+           geos_move.seconds / move.seconds, before > 0 ? each / before : 1);
+    if (getenv("BENCH_TIMES")) {
+        printf("         %.4g and %.4g us a feature, %.4g and %.4g us a move\n",
+               ours.seconds / all * 1e6, theirs.seconds / all * 1e6, move.seconds / MOVES * 1e6,
+               geos_move.seconds / MOVES * 1e6);
+    }
+    fflush(stdout);
+    plates_free(&plates);
+    return each;
 }
 
 static void be_quiet(const char *format, ...)
@@ -118,34 +182,20 @@ static void be_quiet(const char *format, ...)
 
 int main(int argc, char **argv)
 {
-    const char *name = argc > 1 ? argv[1] : "holes";
+    static const char *const names[] = {"holes", "spread", "mixed", "outlines"};
+    int kind = 0;
+    while (argc > 1 && kind < 3 && strcmp(argv[1], names[kind]) != 0) {
+        kind++;
+    }
     size_t most = argc > 2 ? strtoul(argv[2], NULL, 10) : 100000;
-    SceneKind kind = strcmp(name, "mixed") == 0      ? SCENE_MIXED
-                     : strcmp(name, "outlines") == 0 ? SCENE_OUTLINES
-                                                     : SCENE_HOLES;
     initGEOS(be_quiet, be_quiet);
-    printf("%s: GEOS's time over ours, all close pairs and one moved feature\n", name);
-    printf("%8s %10s %10s %8s | %8s %8s %8s | %9s\n", "features", "pairs", "of GEOS", "ratio",
-           "moves", "of GEOS", "ratio", "growth");
+    printf("%s: GEOS's time over ours for all close pairs, and for one moved feature; and how our "
+           "time over n log n has grown\n",
+           names[kind]);
+    printf("features     pairs   by GEOS  ratio |   moved by GEOS  ratio | growth\n");
     double before = 0;
-    for (size_t count = 100; count <= most; count *= 10) {
-        Scene *scene = scene_new(kind, count);
-        size_t pairs, geos_pairs, moves, geos_moves;
-        double ours = time_pairs(scene, &pairs), theirs = time_geos_pairs(scene, &geos_pairs);
-        double move = time_moves(scene, &moves);
-        double geos_move = time_geos_moves(scene, &geos_moves);
-        /* Time over n log n, against the same with a tenth of the features. */
-        double each = ours / ((double)count * log((double)count));
-        printf("%8zu %10zu %10zu %8.0f | %8zu %8zu %8.0f | %9.2f\n", count, pairs, geos_pairs,
-               theirs / ours, moves, geos_moves, geos_move / move, before > 0 ? each / before : 1);
-        if (getenv("BENCH_TIMES")) {
-            printf("         ours %.4g us, GEOS %.4g us a feature; move %.4g and %.4g us\n",
-                   ours / (double)count * 1e6, theirs / (double)count * 1e6, move * 1e6,
-                   geos_move * 1e6);
-        }
-        fflush(stdout);
-        before = each;
-        scene_free(scene);
+    for (size_t features = 100; features <= most; features *= 10) {
+        before = run((SceneKind)kind, features, before);
     }
     finishGEOS();
     return 0;

@@ -98,22 +98,28 @@ static GEOSGeometry *flatten(const Shape *shape)
     return flat_shape(shape, CHORD_ERROR);
 }
 
-Scene *scene_new(SceneKind kind, size_t count)
+Scene *scene_new(SceneKind kind, size_t count, uint64_t seed)
 {
     Scene *scene = calloc(1, sizeof *scene);
     scene->shapes = calloc(count, sizeof *scene->shapes);
     scene->limits = calloc(count, sizeof *scene->limits);
     scene->outlines = calloc(count, sizeof *scene->outlines);
     scene->flat = calloc(count, sizeof *scene->flat);
-    Random random = {count + 1};
-    double per_block = kind == SCENE_HOLES ? 9 : kind == SCENE_MIXED ? 19 / 3.0 : 1;
+    Random random = {seed};
+    double per_block = kind == SCENE_MIXED ? 19 / 3.0 : kind == SCENE_OUTLINES ? 1 : 9;
     size_t blocks = (size_t)ceil(sqrt((double)count / per_block));
     scene->side = (double)blocks * BLOCK;
     for (size_t i = 0; scene->count < count; i++) {
         Point corner = {(double)(i % blocks) * BLOCK, (double)(i / blocks) * BLOCK};
         bool with_outline = kind == SCENE_OUTLINES ||
                             (kind == SCENE_MIXED && random_between(&random, 0, 1) < 1 / 3.0);
-        fill_block(scene, &random, count, corner, with_outline);
+        if (kind == SCENE_HOLES) {
+            Point at = {random_between(&random, 0, scene->side),
+                        random_between(&random, 0, scene->side)};
+            add_shape(scene, random_hole(&random, at), NULL);
+        } else {
+            fill_block(scene, &random, count, corner, with_outline);
+        }
     }
     shuffle(scene, &random);
     for (size_t i = 0; i < count; i++) {

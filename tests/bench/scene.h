@@ -7,6 +7,7 @@
 #include "geometry/shape.h"
 
 #include <stddef.h>
+#include <stdint.h>
 
 #include <geos_c.h>
 
@@ -14,9 +15,10 @@
 #define CHORD_ERROR 1e-3 /* mm, of GEOS's polygons */
 
 typedef enum SceneKind {
-    SCENE_HOLES,    /* circles and obrounds */
-    SCENE_MIXED,    /* one in three blocks of nine of them is an outline instead */
-    SCENE_OUTLINES, /* outlines alone */
+    SCENE_HOLES,    /* circles and obrounds anywhere, also over each other */
+    SCENE_SPREAD,   /* the same kept about apart, as on a plate */
+    SCENE_MIXED,    /* that, with an outline instead of nine of them in one block of three */
+    SCENE_OUTLINES, /* outlines alone, close by each other */
 } SceneKind;
 
 typedef struct Scene {
@@ -28,7 +30,8 @@ typedef struct Scene {
     double side; /* mm, of the square that is filled */
 } Scene;
 
-Scene *scene_new(SceneKind kind, size_t count);
+/* Another scene for each seed. */
+Scene *scene_new(SceneKind kind, size_t count, uint64_t seed);
 void scene_free(Scene *scene);
 
 /* The shape moved by some millimetres, another way for each step. */
