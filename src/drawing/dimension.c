@@ -137,14 +137,6 @@ static Point leader_text(Point tip, Point knee, double height, TextStyle *style)
     return (Point){knee.x + (right ? along : -along), knee.y};
 }
 
-Box dimension_leader_box(const Drawing *drawing, Point tip, Point knee, double height,
-                         const char *text)
-{
-    TextStyle style;
-    Point at = leader_text(tip, knee, height, &style);
-    return drawing_text_box(drawing, at, style, text);
-}
-
 Box dimension_leader_to_area(Drawing *drawing, Point tip, Point knee, double height,
                              const char *text)
 {

@@ -67,10 +67,6 @@ Box dimension_leader(Drawing *drawing, Point tip, Point knee, double height, con
 /* The same without an arrowhead, for a leader that ends inside an area. */
 Box dimension_leader_to_area(Drawing *drawing, Point tip, Point knee, double height,
                              const char *text);
-/* Where dimension_leader would put that box. */
-Box dimension_leader_box(const Drawing *drawing, Point tip, Point knee, double height,
-                         const char *text);
-
 /* The centre mark of a circle: a cross that reaches `DIMENSION_OVERSHOOT` out of it, with dashes
  * where it is long enough to show them. */
 void dimension_centre_mark(Drawing *drawing, Point centre, double radius);

@@ -32,7 +32,6 @@ static const LineStyle styles[LINE_KIND_COUNT] = {
     [LINE_DIMENSION] = {"dimension", NARROW, NULL, 0},
     [LINE_THREAD] = {"thread", NARROW, NULL, 0},
     [LINE_HATCHING] = {"hatching", NARROW, NULL, 0},
-    [LINE_CUTTING] = {"cutting", WIDE, DASHES(centre)},
     [LINE_FRAME] = {"frame", FRAME, NULL, 0},
     [LINE_TABLE] = {"table", NARROW, NULL, 0},
     [LINE_SIGN] = {"sign", WIDE, NULL, 0},

@@ -16,7 +16,6 @@ typedef enum LineKind {
     LINE_DIMENSION, /* dimensions, witness lines, leaders */
     LINE_THREAD,    /* the major diameter of a cut thread, ISO 6410-1 */
     LINE_HATCHING,  /* cut surfaces, and areas that are kept clear */
-    LINE_CUTTING,   /* where a section is taken */
     LINE_FRAME,     /* the border of the sheet */
     LINE_TABLE,     /* the rules of tables and the title block */
     LINE_SIGN,      /* wide strokes of datum and projection signs */
@@ -29,8 +28,8 @@ const char *line_kind_name(LineKind kind);
 /* mm */
 double line_kind_width(LineKind kind);
 
-/* The lengths in mm of dash, gap, dash, gap … from the start of a long dash, and how many they are;
- * `count` is 0 for an unbroken line. */
+/* The lengths in mm of dash, gap, dash, gap and so on, from the start of a long dash, and how many
+ * they are; `count` is 0 for an unbroken line. */
 const double *line_kind_dashes(LineKind kind, size_t *count);
 
 /* How far into its pattern a straight line of `length` mm has to begin so that it begins and ends

@@ -226,11 +226,6 @@ static double leader_cost(const Placement *placement, Point from, Point to)
     return free_way ? way.cost : INFINITY;
 }
 
-bool placement_line_is_free(const Placement *placement, Point from, Point to)
-{
-    return isfinite(leader_cost(placement, from, to));
-}
-
 /* The eight sides, the ones a reader looks at first leading. */
 static const Point sides[] = {{1, 1}, {-1, 1}, {1, -1}, {-1, -1}, {0, 1}, {0, -1}, {1, 0}, {-1, 0}};
 

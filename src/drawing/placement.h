@@ -29,10 +29,6 @@ void placement_add_marks(Placement *placement, const Drawing *drawing, size_t fi
 
 /* True when a text of that box meets nothing. */
 bool placement_box_is_free(const Placement *placement, Box box);
-/* True when a leader from `from` to `to` crosses no text and no disc but one that `from` lies on.
- */
-bool placement_line_is_free(const Placement *placement, Point from, Point to);
-
 /* A text that wants a place beside the circle of `radius` about `centre`. */
 typedef struct LabelRequest {
     Point centre;

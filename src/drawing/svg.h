@@ -14,7 +14,8 @@
 /* One sheet's file; free with g_string_free. */
 GString *svg_text(const Drawing *drawing, size_t sheet);
 
-/* Writes the first sheet to `file`, and the others beside it: NAME.svg, NAME-2.svg, NAME-3.svg … */
+/* Writes the first sheet to `file`, and the others beside it: NAME.svg, NAME-2.svg, NAME-3.svg and
+ * so on */
 bool svg_write(const Drawing *drawing, const char *file, Error *error);
 
 /* The name of a sheet's file (0 is `file` itself); free with g_free. */

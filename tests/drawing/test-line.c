@@ -8,7 +8,6 @@
 static void test_widths(void **state)
 {
     assert_true(line_kind_width(LINE_VISIBLE) == 0.5);
-    assert_true(line_kind_width(LINE_CUTTING) == 0.5);
     assert_true(line_kind_width(LINE_FRAME) == 0.7);
     const LineKind narrow[] = {LINE_HIDDEN,    LINE_CENTRE, LINE_PHANTOM,
                                LINE_DIMENSION, LINE_THREAD, LINE_HATCHING};
