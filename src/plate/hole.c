@@ -5,6 +5,9 @@
 static const char *const step_kinds[] = {"spot", "drill", "counterbore", "countersink",
                                          "ream", "tap",   "bore",        NULL};
 
+static const char *const step_taps[] = {"unstated",     "plug",    "bottoming",
+                                        "spiral-flute", "forming", NULL};
+
 static const Field step_fields[] = {
     {.key = "kind", FIELD_CHOICE, offsetof(Step, kind), .choices = step_kinds, .needed = true},
     {.key = "diameter",
@@ -17,6 +20,7 @@ static const Field step_fields[] = {
     {.key = "through", FIELD_BOOL, offsetof(Step, through)},
     {.key = "point", FIELD_ANGLE, offsetof(Step, point)},
     {.key = "thread", FIELD_TEXT, offsetof(Step, thread)},
+    {.key = "tap", FIELD_CHOICE, offsetof(Step, tap), .choices = step_taps},
     {.key = "upper", FIELD_LENGTH, offsetof(Step, upper)},
     {.key = "lower", FIELD_LENGTH, offsetof(Step, lower)},
     {.key = "", FIELD_UNKNOWN, offsetof(Step, unknown)},

@@ -13,6 +13,15 @@ typedef enum StepKind {
     STEP_BORE
 } StepKind;
 
+/* How a tap's end is made, where the maker has said it. */
+typedef enum StepTap {
+    STEP_TAP_UNSTATED,
+    STEP_TAP_PLUG,
+    STEP_TAP_BOTTOMING,
+    STEP_TAP_SPIRAL_FLUTE,
+    STEP_TAP_FORMING
+} StepTap;
+
 /* Depths are from the face: the full diameter's depth for a drill, the full thread's for a tap. */
 typedef struct Step {
     int kind;            /* StepKind */
@@ -20,7 +29,8 @@ typedef struct Step {
     Length depth;        /* of a through step: not used */
     bool through;        /* right through the plate */
     Angle point;         /* included angle of the drill's point, spot or countersink; 0 is flat */
-    char *thread;        /* of a tap: its designation */
+    char *thread;        /* of a tap: its designation, or the insert's that it is tapped for */
+    int tap;             /* of a tap: StepTap */
     Length upper, lower; /* limits of size: added to the diameter */
     char *unknown;
 } Step;

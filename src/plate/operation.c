@@ -20,6 +20,7 @@ static const Field pass_fields[] = {
     MAY_BE("gauge_length", gauge_length),
     MAY_BE("depth_below", depth_below),
     MAY_BE("stock_left", stock_left),
+    {.key = "force", FIELD_NUMBER, offsetof(Pass, force), .greatest = INT64_MAX / 4},
     {.key = "", FIELD_UNKNOWN, offsetof(Pass, unknown)},
 };
 static const Schema pass_schema = {"pass", sizeof(Pass), pass_fields, G_N_ELEMENTS(pass_fields)};

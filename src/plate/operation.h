@@ -26,6 +26,7 @@ typedef struct Pass {
     Length gauge_length; /* from the holder's end to the cutter's tip */
     Length depth_below;  /* below the part's underside */
     Length stock_left;
+    int64_t force; /* the cutter's greatest sideways force, millionths of a newton; 0: not known */
     char *unknown;
 } Pass;
 

@@ -17,6 +17,10 @@ static const Field hole_fields[] = {
      .needed = true},
     {.key = "upper", FIELD_LENGTH, offsetof(PartHole, upper)},
     {.key = "lower", FIELD_LENGTH, offsetof(PartHole, lower)},
+    {.key = "position_tolerance",
+     FIELD_LENGTH,
+     offsetof(PartHole, position_tolerance),
+     .greatest = LENGTH_GREATEST},
     {.key = "", FIELD_UNKNOWN, offsetof(PartHole, unknown)},
 };
 static const Schema hole_schema = {"part's hole", sizeof(PartHole), hole_fields,
@@ -53,6 +57,7 @@ static const Field part_fields[] = {
      FIELD_LENGTH,
      offsetof(Part, thickness_tolerance),
      .greatest = LENGTH_GREATEST},
+    {.key = "growth", FIELD_NUMBER, offsetof(Part, growth), .least = -5000000, .greatest = 5000000},
     {.key = "rings", FIELD_LIST, offsetof(Part, rings), .of = &ring_schema, .needed = true},
     {.key = "holes", FIELD_LIST, offsetof(Part, holes), .of = &hole_schema},
     {.key = "bevel", FIELD_GROUP, offsetof(Part, bevel), .of = &bevel_schema},

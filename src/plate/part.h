@@ -15,7 +15,8 @@ typedef struct PartHole {
     char *name;
     Place at;
     Length diameter;
-    Length upper, lower; /* limits of size: added to the diameter */
+    Length upper, lower;       /* limits of size: added to the diameter */
+    Length position_tolerance; /* diameter of the zone that holds the axis; 0: not stated */
     char *unknown;
 } PartHole;
 
@@ -39,6 +40,8 @@ typedef struct Part {
     char *material;
     Length thickness;
     Length thickness_tolerance; /* either way */
+    int64_t growth;             /* in heat treatment between its holes and this plate: millionths
+                                   of a per cent */
     List rings;                 /* PartRing */
     List holes;                 /* PartHole */
     Bevel bevel;                /* no angle: the part has none */
