@@ -1,5 +1,7 @@
 #include "checks/locators.h"
 
+#include "checks/hardware.h"
+
 #include <stdlib.h>
 
 void locator_clearance(const PartHole *hole, const Fitting *fitting, double *least,
@@ -7,10 +9,10 @@ void locator_clearance(const PartHole *hole, const Fitting *fitting, double *lea
 {
     Length smallest_hole = hole->diameter + hole->lower,
            largest_hole = hole->diameter + hole->upper;
-    Length largest_pin = fitting->diameter + fitting->upper;
-    Length smallest_pin = fitting->diameter + fitting->lower;
-    *least = length_to_mm(smallest_hole - largest_pin);
-    *greatest = length_to_mm(largest_hole - smallest_pin);
+    double largest_pin, smallest_pin;
+    hardware_pin_limits(fitting, &largest_pin, &smallest_pin);
+    *least = length_to_mm(smallest_hole) - largest_pin;
+    *greatest = length_to_mm(largest_hole) - smallest_pin;
 }
 
 const Part *station_part(const Placed *placed, const Feature *station)

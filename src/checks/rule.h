@@ -86,5 +86,8 @@ int rule_number(const Rule *rule);
 extern const Rule rule_outside_plate, rule_edge_distance, rule_web, rule_overlap, rule_floor,
     rule_breaks_through, rule_datum_lost;
 extern const Rule rule_keep_clear, rule_parts_overlap, rule_part_overhang;
-extern const Rule rule_two_locators, rule_locator_fit, rule_loads_wrong, rule_plate_reverses;
+extern const Rule rule_two_locators, rule_locator_fit, rule_shoulder_length, rule_shoulder_bearing,
+    rule_shoulder_seat, rule_shoulder_guided, rule_loads_wrong, rule_plate_reverses;
 extern const Rule rule_comes_loose;
+extern const Rule rule_thread_engagement, rule_tap_depth, rule_tap_drill, rule_drill_ratio,
+    rule_ream_stock;

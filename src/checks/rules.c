@@ -19,10 +19,20 @@ static const Rule *const rules[] = {
     /* locating */
     &rule_two_locators,
     &rule_locator_fit,
+    &rule_shoulder_length,
+    &rule_shoulder_bearing,
+    &rule_shoulder_seat,
+    &rule_shoulder_guided,
     &rule_loads_wrong,
     &rule_plate_reverses,
     /* holding */
     &rule_comes_loose,
+    /* making */
+    &rule_thread_engagement,
+    &rule_tap_depth,
+    &rule_tap_drill,
+    &rule_drill_ratio,
+    &rule_ream_stock,
 };
 
 int rule_count(void)

@@ -125,6 +125,71 @@ FeatureId put_pin(Plate *plate, FeatureId station, int part_hole, double x, doub
     return put_record(plate, record);
 }
 
+static Record *copy_of(const Plate *plate, FeatureId id)
+{
+    return record_copy(plate_find(plate, id), id);
+}
+
+void add_step(Plate *plate, FeatureId hole, int kind, double diameter, double depth,
+              const char *thread)
+{
+    Record *record = copy_of(plate, hole);
+    Step *step = list_append(&record->hole.steps, Step);
+    step->kind = kind;
+    step->diameter = MM(diameter);
+    step->depth = MM(depth);
+    step->through = depth <= 0;
+    step->thread = g_strdup(thread);
+    change_record(plate, record);
+}
+
+void set_size(Plate *plate, FeatureId fitting, const char *size, double length, double upper,
+              double lower)
+{
+    Record *record = copy_of(plate, fitting);
+    g_free(record->fitting.size);
+    record->fitting.size = g_strdup(size);
+    record->fitting.length = MM(length);
+    record->fitting.upper = MM(upper);
+    record->fitting.lower = MM(lower);
+    change_record(plate, record);
+}
+
+FeatureId put_nest(Plate *plate, FeatureId station, double clearance, double depth)
+{
+    Record *record = record_new(plate_new_id(plate), RECORD_RECESS);
+    record->recess.kind = RECESS_NEST;
+    record->recess.face = ID_TOP;
+    record->recess.station = station;
+    record->recess.clearance = MM(clearance);
+    record->recess.depth = MM(depth);
+    return put_record(plate, record);
+}
+
+FeatureId put_clamp(Plate *plate, FeatureId station, double x, double y, double degrees,
+                    double length, double width)
+{
+    Record *record = record_new(plate_new_id(plate), RECORD_FITTING);
+    record->fitting.kind = FITTING_EDGE_CLAMP;
+    record->fitting.station = station;
+    record->fitting.at = (Place){MM(x), MM(y)};
+    record->fitting.rotation = angle_from_degrees(degrees);
+    record->fitting.length = MM(length);
+    record->fitting.width = MM(width);
+    record->fitting.travel_greatest = MM(1);
+    return put_record(plate, record);
+}
+
+void change_limit(Plate *plate, const char *rule, const char *limit, double value)
+{
+    Record *record = copy_of(plate, ID_SETTINGS);
+    ChangedLimit *changed = list_append(&record->settings.limits, ChangedLimit);
+    changed->rule = g_strdup(rule);
+    changed->limit = g_strdup(limit);
+    changed->value = llround(value * 1e6);
+    change_record(plate, record);
+}
+
 double random_between(uint32_t *seed, double least, double greatest)
 {
     /* Numbers from the xorshift family (Marsaglia 2003, from memory). */
@@ -137,6 +202,44 @@ double random_between(uint32_t *seed, double least, double greatest)
 static int random_count(uint32_t *seed, int count)
 {
     return (int)random_between(seed, 0, count);
+}
+
+static void resize_hole(Plate *plate, FeatureId hole, double diameter)
+{
+    Record *record = copy_of(plate, hole);
+    LIST_AT(&record->hole.steps, Step, 0)->diameter = MM(diameter);
+    change_record(plate, record);
+}
+
+/* A shoulder screw, a dowel, a hold-down and a clamp, some of them in threads and nests that are
+ * too shallow or of the wrong size. */
+static void put_random_station(Plate *plate, FeatureId part, double x, double y, uint32_t *seed)
+{
+    static const char *const threads[] = {"8-32", "coil 8-32", "10-24", "8-32"};
+    FeatureId station = put_station(plate, part, x, y);
+    FeatureId screw = put_pin(plate, station, 1, 10, 8, FITTING_SHOULDER_SCREW, 4.7625);
+    FeatureId hole = plate_find(plate, screw)->fitting.hole;
+    double depth = random_between(seed, 3, 12);
+    set_size(plate, screw, "shoulder screw 3/16", random_between(seed, 2, 4), -0.0635, -0.1143);
+    if (random_count(seed, 3))
+        resize_hole(plate, hole, 3.4544);
+    add_step(plate, hole, STEP_TAP, 4.1656, depth, threads[random_count(seed, 4)]);
+    if (random_count(seed, 2)) {
+        FeatureId pin = put_pin(plate, station, 2, 60, 8, FITTING_DOWEL, 3.175);
+        set_size(plate, pin, "dowel 1/8", 3, 0, 0);
+        hole = plate_find(plate, pin)->fitting.hole;
+        resize_hole(plate, hole, random_between(seed, 2.6, 3.1));
+        add_step(plate, hole, STEP_REAM, random_between(seed, 3.16, 3.19), 0, NULL);
+    }
+    if (random_count(seed, 2)) {
+        FeatureId hold_down = put_pin(plate, station, 3, 35, 10, FITTING_HOLD_DOWN, 3.5);
+        set_size(plate, hold_down, "socket head #6", 3, 0, 0);
+        hole = plate_find(plate, hold_down)->fitting.hole;
+        resize_hole(plate, hole, 2.7);
+        add_step(plate, hole, STEP_TAP, 3.5052, depth, "6-32");
+    }
+    if (random_count(seed, 2))
+        put_nest(plate, station, 0.5, random_between(seed, 0.5, 3));
 }
 
 Plate *random_plate(uint32_t seed, int things)
@@ -155,11 +258,7 @@ Plate *random_plate(uint32_t seed, int things)
         } else if (what < 8) {
             put_blind_hole(plate, x, y, random_between(&seed, 2, 9), random_between(&seed, 2, 20));
         } else {
-            FeatureId station = put_station(plate, part, x, y);
-            put_pin(plate, station, 1, 10, 8, FITTING_SHOULDER_SCREW,
-                    random_between(&seed, 4.7, 4.85));
-            if (what == 9)
-                put_pin(plate, station, 2, 60, 8, FITTING_DOWEL, 3.15);
+            put_random_station(plate, part, x, y, &seed);
         }
     }
     return plate;
@@ -196,8 +295,12 @@ static void resize_randomly(const Record *record, uint32_t *seed, Edit *edit)
         copy->recess.depth = MM(random_between(seed, 0.5, 25));
     else if (copy->kind == RECORD_SETTINGS)
         copy->settings.stock.length = MM(random_between(seed, 150, 260));
-    else if (copy->kind == RECORD_PART)
+    else if (copy->kind == RECORD_PART && random_count(seed, 2))
         LIST_AT(&copy->part.holes, PartHole, 0)->diameter = MM(random_between(seed, 4, 6));
+    else if (copy->kind == RECORD_PART)
+        copy->part.thickness = MM(random_between(seed, 0.5, 5));
+    else if (copy->kind == RECORD_FITTING)
+        copy->fitting.length = MM(random_between(seed, 0.5, 5));
     edit_add(edit, record_ref(record), copy);
 }
 
@@ -243,4 +346,22 @@ int count_of(const FindingList *findings, const char *slug, const Finding **firs
             *first = &findings->items[i];
     }
     return count;
+}
+
+void expect_findings(Plate *plate, const char *slug, FindingLevel level, int count, double value)
+{
+    const Finding *first = NULL;
+    FindingList findings = findings_of(plate);
+    int found = 0;
+    for (uint32_t i = 0; i < findings.count; i++) {
+        const Finding *finding = &findings.items[i];
+        if (strcmp(finding->rule->slug, slug) == 0 && finding->level == level && found++ == 0)
+            first = finding;
+    }
+    if (found != count)
+        fail_msg("%s: %d findings, %d expected", slug, found, count);
+    if (count && fabs(first->value - value) > 1e-6)
+        fail_msg("%s: the figure is %.7f, %.7f expected", slug, first->value, value);
+    finding_list_clear(&findings);
+    plate_free(plate);
 }

@@ -27,6 +27,21 @@ FeatureId put_station(Plate *plate, FeatureId part, double x, double y);
 FeatureId put_pin(Plate *plate, FeatureId station, int part_hole, double x, double y, int kind,
                   double diameter);
 
+/* Adds a step to a hole; a depth of 0 goes through, a thread makes it a tap. */
+void add_step(Plate *plate, FeatureId hole, int kind, double diameter, double depth,
+              const char *thread);
+/* Gives a fitting its size in words, its length and its limits. */
+void set_size(Plate *plate, FeatureId fitting, const char *size, double length, double upper,
+              double lower);
+/* A nest for the station's part, all round. */
+FeatureId put_nest(Plate *plate, FeatureId station, double clearance, double depth);
+/* An edge clamp that pushes towards `degrees`, its body `length` along that way and `width`
+ * across it. */
+FeatureId put_clamp(Plate *plate, FeatureId station, double x, double y, double degrees,
+                    double length, double width);
+/* Changes one of a rule's limits for the plate. */
+void change_limit(Plate *plate, const char *rule, const char *limit, double value);
+
 /* A whole plate like the ones that makers have, from a seed: holes, slots, stations, keep-clears,
  * some too near each other. */
 Plate *random_plate(uint32_t seed, int things);
@@ -37,5 +52,8 @@ void random_edit(const Plate *plate, uint32_t *seed, Edit *edit);
 
 /* All findings of a plate, from a fresh start. The caller clears them. */
 FindingList findings_of(const Plate *plate);
+/* Fails the test unless the plate has `count` findings of one rule and level, the first of them
+ * with `value`; frees the plate. */
+void expect_findings(Plate *plate, const char *slug, FindingLevel level, int count, double value);
 /* How many findings a rule has, and the first of them (may be NULL). */
 int count_of(const FindingList *findings, const char *slug, const Finding **first);
