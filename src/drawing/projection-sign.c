@@ -3,16 +3,6 @@
 #define GAP 0.5   /* between the two views, in sizes */
 #define REACH 0.2 /* of the axes beyond the outlines, in sizes */
 
-double projection_sign_width(double size)
-{
-    return (2 + GAP + 2 * REACH) * size;
-}
-
-double projection_sign_height(double size)
-{
-    return (1 + 2 * REACH) * size;
-}
-
 static void draw_cone(Drawing *drawing, Point c, double size)
 {
     double half = size / 2, quarter = size / 4;

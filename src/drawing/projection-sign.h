@@ -3,10 +3,6 @@
 
 #include "drawing/drawing.h"
 
-/* The sign's width over all and height for a cone whose large end is `size` mm, axes included. */
-double projection_sign_width(double size);
-double projection_sign_height(double size);
-
 /* Draws the sign about `centre`. In first angle the cone stands left of its end view, in third
  * angle right of it; its small end looks left in both (ISO 5456-2, proportions from memory: ends 1
  * and 2, length 2). */

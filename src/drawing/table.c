@@ -70,15 +70,6 @@ double table_width(const Drawing *drawing, const Table *table)
     return find_widths(drawing, table).whole;
 }
 
-double table_height(const Drawing *drawing, const Table *table, size_t first, size_t count)
-{
-    Widths widths = find_widths(drawing, table);
-    double height = heading_height(drawing, table, &widths);
-    for (size_t r = first; r < first + count; r++)
-        height += lines_height(table, row_lines(drawing, table, &widths, r));
-    return height;
-}
-
 size_t table_fitting(const Drawing *drawing, const Table *table, size_t first, double height)
 {
     Widths widths = find_widths(drawing, table);

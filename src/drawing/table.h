@@ -30,9 +30,6 @@ double table_width(const Drawing *drawing, const Table *table);
 /* The width of one column, mm. */
 double table_column_width(const Drawing *drawing, const Table *table, size_t column);
 
-/* The height of the heading and of `count` rows from `first`, mm. */
-double table_height(const Drawing *drawing, const Table *table, size_t first, size_t count);
-
 /* How many rows from `first` have room in `height` mm below a heading. */
 size_t table_fitting(const Drawing *drawing, const Table *table, size_t first, double height);
 
