@@ -251,7 +251,7 @@ static bool rings_good(const Outline *outline, Error *error)
     return true;
 }
 
-bool outline_check(Outline *outline, Error *error)
+bool outline_check(Outline *outline, bool trusted, Error *error)
 {
     if (!vertices_good(outline, error) || !make_sides(outline, error)) {
         return false;
@@ -263,5 +263,5 @@ bool outline_check(Outline *outline, Error *error)
     }
     outline_build_tree(outline, rings);
     free(rings);
-    return sides_apart(outline, error) && rings_good(outline, error);
+    return trusted || (sides_apart(outline, error) && rings_good(outline, error));
 }

@@ -63,8 +63,8 @@ void outline_nearest_side(const Outline *outline, const Side *side, Near *near);
 /* The greatest product of a place of the outline with the unit direction `way`, mm. */
 double outline_reach(const Outline *outline, Point way);
 
-/* A number no less than that, and greater by no more than about a two hundredth of the outline's
- * size, with no search. */
+/* A number no less than that, with no search. It is greater by a twentieth at most of the outline's
+ * size across the way (over a straight side half way between two directions), mostly far less. */
 double outline_reach_most(const Outline *outline, Point way);
 
 /* Fills in what outline_reach_most reads. */
@@ -78,5 +78,6 @@ bool outline_parity(const Outline *outline, Point p, size_t but_ring);
 void outline_each_side_near(const Outline *outline, Box box, bool (*visit)(size_t side, void *data),
                             void *data);
 
-/* Fills in the sides, checks all and turns the rings the kept way: outline-check.c. */
-bool outline_check(Outline *outline, Error *error);
+/* Fills in the sides and the tree, turns the rings the kept way and checks all, but of one that is
+ * trusted not whether its sides meet: outline-check.c. */
+bool outline_check(Outline *outline, bool trusted, Error *error);

@@ -153,18 +153,11 @@ static bool counts_good(const size_t *ring_starts, size_t ring_count, Error *err
     return true;
 }
 
-Outline *outline_new(const Vertex *vertices, const size_t *ring_starts, size_t ring_count,
-                     Error *error)
+/* Works out all that is kept beside the vertices; frees the outline and returns NULL on an error.
+ */
+static Outline *outline_finish(Outline *outline, bool trusted, Error *error)
 {
-    if (!counts_good(ring_starts, ring_count, error)) {
-        return NULL;
-    }
-    Outline *outline = outline_alloc(vertices, ring_starts, ring_count);
-    if (!outline) {
-        error_set(error, ERROR_INTERNAL, NULL, "there is no memory left for the outline");
-        return NULL;
-    }
-    if (!outline_check(outline, error)) {
+    if (!outline_check(outline, trusted, error)) {
         outline_free(outline);
         return NULL;
     }
@@ -176,6 +169,35 @@ Outline *outline_new(const Vertex *vertices, const size_t *ring_starts, size_t r
     measure(outline);
     outline->inside = find_inside(outline);
     return outline;
+}
+
+Outline *outline_new(const Vertex *vertices, const size_t *ring_starts, size_t ring_count,
+                     Error *error)
+{
+    if (!counts_good(ring_starts, ring_count, error)) {
+        return NULL;
+    }
+    Outline *outline = outline_alloc(vertices, ring_starts, ring_count);
+    if (!outline) {
+        error_set(error, ERROR_INTERNAL, NULL, "there is no memory left for the outline");
+        return NULL;
+    }
+    return outline_finish(outline, false, error);
+}
+
+Outline *outline_posed(const Outline *outline, Pose pose, Error *error)
+{
+    Outline *posed = outline_alloc(outline->vertices, outline->ring_starts, outline->ring_count);
+    if (!posed) {
+        error_set(error, ERROR_INTERNAL, NULL, "there is no memory left for the outline");
+        return NULL;
+    }
+    for (size_t i = 0; i < posed->side_count; i++) {
+        Vertex *vertex = &posed->vertices[i];
+        Point p = pose_point(pose, (Point){vertex->x, vertex->y});
+        *vertex = (Vertex){p.x, p.y, pose.turned_over ? -vertex->sagitta : vertex->sagitta};
+    }
+    return outline_finish(posed, true, error);
 }
 
 Outline *outline_ref(Outline *outline)

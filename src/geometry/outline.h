@@ -36,6 +36,10 @@ typedef struct Outline Outline;
 Outline *outline_new(const Vertex *vertices, const size_t *ring_starts, size_t ring_count,
                      Error *error);
 
+/* A new outline that lies as this one does in the pose. NULL with a named error when there is no
+ * memory or it lies beyond LENGTH_GREATEST. */
+Outline *outline_posed(const Outline *outline, Pose pose, Error *error);
+
 /* Outlines are immutable and shared: a reference is cheap. NULL is let through. */
 Outline *outline_ref(Outline *outline);
 void outline_unref(Outline *outline);
