@@ -14,8 +14,8 @@ static const struct {
                    ".platepart",
                    N_("Add a part"),
                    N_("Save the part")},
-    [FILE_OUTLINE] = {N_("Outlines"), {"*.svg", "*.csv"}, ".svg", N_("Read an outline"),
-                      N_("Save the outline")},
+    [FILE_OUTLINE] =
+        {N_("Outlines"), {"*.svg", "*.csv"}, ".svg", N_("Read an outline"), N_("Save the outline")},
     [FILE_PDF] = {N_("PDF files"), {"*.pdf"}, ".pdf", N_("Open"), N_("Prints as PDF")},
     [FILE_SVG] = {N_("SVG files"), {"*.svg"}, ".svg", N_("Open"), N_("Prints as SVG")},
 };

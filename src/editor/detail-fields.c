@@ -4,12 +4,23 @@
 
 #include <stddef.h>
 
-#define HEADING(text) {.kind = DETAIL_HEADING, .name = N_(text)}
-#define FIELD(what, text, type, member) {.kind = what, .name = N_(text), .offset = offsetof(type, member)}
-#define FIELD_IF(what, text, type, member, test)                                                   \
-    {.kind = what, .name = N_(text), .offset = offsetof(type, member), .applies = test}
-#define CHOICE(text, type, member, words)                                                          \
-    {.kind = DETAIL_CHOICE, .name = N_(text), .offset = offsetof(type, member), .choices = words}
+#define HEADING(text)                            \
+    {                                            \
+        .kind = DETAIL_HEADING, .name = N_(text) \
+    }
+#define FIELD(what, text, type, member)                                  \
+    {                                                                    \
+        .kind = what, .name = N_(text), .offset = offsetof(type, member) \
+    }
+#define FIELD_IF(what, text, type, member, test)                                          \
+    {                                                                                     \
+        .kind = what, .name = N_(text), .offset = offsetof(type, member), .applies = test \
+    }
+#define CHOICE(text, type, member, words)                                          \
+    {                                                                              \
+        .kind = DETAIL_CHOICE, .name = N_(text), .offset = offsetof(type, member), \
+        .choices = words                                                           \
+    }
 
 /* --- the plate -------------------------------------------------------------------------------- */
 
@@ -46,10 +57,16 @@ static const DetailField settings_fields[] = {
     FIELD(DETAIL_TEXT, "Designation", Settings, stock.material),
     HEADING("Datum"),
     CHOICE("Measured from", Settings, datum.kind, datum_words),
-    {.kind = DETAIL_CHOICE, .name = N_("Corner"), .offset = offsetof(Settings, datum.corner),
-     .choices = corner_words, .applies = datum_is_corner},
-    {.kind = DETAIL_RECORD, .name = N_("Hole"), .offset = offsetof(Settings, datum.hole),
-     .applies = datum_is_hole, .of = RECORD_HOLE},
+    {.kind = DETAIL_CHOICE,
+     .name = N_("Corner"),
+     .offset = offsetof(Settings, datum.corner),
+     .choices = corner_words,
+     .applies = datum_is_corner},
+    {.kind = DETAIL_RECORD,
+     .name = N_("Hole"),
+     .offset = offsetof(Settings, datum.hole),
+     .applies = datum_is_hole,
+     .of = RECORD_HOLE},
     FIELD_IF(DETAIL_LENGTH, "X from front left", Settings, datum.at.x, datum_is_point),
     FIELD_IF(DETAIL_LENGTH, "Y from front left", Settings, datum.at.y, datum_is_point),
     HEADING("Drawing"),
@@ -76,9 +93,9 @@ static const DetailField hole_fields[] = {
     FIELD(DETAIL_BOOL, "Made already", Hole, made),
 };
 
-static const char *const step_words[] = {N_("spot"), N_("drill"), N_("counterbore"),
-                                         N_("countersink"), N_("ream"), N_("tap"), N_("bore"),
-                                         NULL};
+static const char *const step_words[] = {N_("spot"),        N_("drill"), N_("counterbore"),
+                                         N_("countersink"), N_("ream"),  N_("tap"),
+                                         N_("bore"),        NULL};
 
 static bool step_is_tap(const void *body)
 {
@@ -151,8 +168,11 @@ static const DetailField recess_fields[] = {
     FIELD_IF(DETAIL_LENGTH, "Length over all", Recess, length, recess_is_slot),
     FIELD_IF(DETAIL_LENGTH, "Width", Recess, width, recess_is_slot),
     FIELD_IF(DETAIL_LENGTH, "Corner radius", Recess, corner_radius, recess_is_rectangle),
-    {.kind = DETAIL_RECORD, .name = N_("Station"), .offset = offsetof(Recess, station),
-     .applies = recess_is_nest, .of = RECORD_STATION},
+    {.kind = DETAIL_RECORD,
+     .name = N_("Station"),
+     .offset = offsetof(Recess, station),
+     .applies = recess_is_nest,
+     .of = RECORD_STATION},
     FIELD_IF(DETAIL_LENGTH, "Clearance", Recess, clearance, recess_is_nest),
     FIELD(DETAIL_BOOL, "Through the plate", Recess, through),
     FIELD_IF(DETAIL_LENGTH, "Depth", Recess, depth, recess_has_depth),
@@ -164,7 +184,9 @@ static const DetailField recess_fields[] = {
 
 static const DetailField station_fields[] = {
     FIELD(DETAIL_TEXT, "Label", Station, label),
-    {.kind = DETAIL_RECORD, .name = N_("Part"), .offset = offsetof(Station, part),
+    {.kind = DETAIL_RECORD,
+     .name = N_("Part"),
+     .offset = offsetof(Station, part),
      .of = RECORD_PART},
     FIELD(DETAIL_PLACE, "", Station, at),
     FIELD(DETAIL_ANGLE, "Rotation", Station, rotation),
@@ -202,8 +224,8 @@ static const DetailField part_hole_fields[] = {
 
 /* --- fittings --------------------------------------------------------------------------------- */
 
-static const char *const fitting_words[] = {N_("shoulder screw"), N_("dowel"), N_("relieved pin"),
-                                            N_("hold-down"), N_("edge clamp"), NULL};
+static const char *const fitting_words[] = {
+    N_("shoulder screw"), N_("dowel"), N_("relieved pin"), N_("hold-down"), N_("edge clamp"), NULL};
 
 static bool fitting_is_clamp(const void *body)
 {
@@ -219,10 +241,17 @@ static const DetailField fitting_fields[] = {
     FIELD(DETAIL_TEXT, "Label", Fitting, label),
     CHOICE("Kind", Fitting, kind, fitting_words),
     FIELD(DETAIL_SIZE, "Size", Fitting, size),
-    {.kind = DETAIL_RECORD, .name = N_("Stands in"), .offset = offsetof(Fitting, hole),
-     .applies = fitting_is_no_clamp, .of = RECORD_HOLE, .optional = true},
-    {.kind = DETAIL_RECORD, .name = N_("Station"), .offset = offsetof(Fitting, station),
-     .of = RECORD_STATION, .optional = true},
+    {.kind = DETAIL_RECORD,
+     .name = N_("Stands in"),
+     .offset = offsetof(Fitting, hole),
+     .applies = fitting_is_no_clamp,
+     .of = RECORD_HOLE,
+     .optional = true},
+    {.kind = DETAIL_RECORD,
+     .name = N_("Station"),
+     .offset = offsetof(Fitting, station),
+     .of = RECORD_STATION,
+     .optional = true},
     FIELD_IF(DETAIL_PLACE, "", Fitting, at, fitting_is_clamp),
     FIELD_IF(DETAIL_ANGLE, "Pushes towards", Fitting, rotation, fitting_is_clamp),
     FIELD_IF(DETAIL_LENGTH, "Diameter", Fitting, diameter, fitting_is_no_clamp),
@@ -257,9 +286,12 @@ const DetailField *detail_fields(RecordKind kind, size_t *count)
         const DetailField *fields;
         size_t count;
     } tables[RECORD_KINDS] = {
-        FIELDS(RECORD_SETTINGS, settings_fields), FIELDS(RECORD_HOLE, hole_fields),
-        FIELDS(RECORD_RECESS, recess_fields),     FIELDS(RECORD_STATION, station_fields),
-        FIELDS(RECORD_PART, part_fields),         FIELDS(RECORD_FITTING, fitting_fields),
+        FIELDS(RECORD_SETTINGS, settings_fields),
+        FIELDS(RECORD_HOLE, hole_fields),
+        FIELDS(RECORD_RECESS, recess_fields),
+        FIELDS(RECORD_STATION, station_fields),
+        FIELDS(RECORD_PART, part_fields),
+        FIELDS(RECORD_FITTING, fitting_fields),
         FIELDS(RECORD_KEEP_CLEAR, keep_clear_fields),
     };
     *count = tables[kind].count;

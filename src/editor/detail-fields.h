@@ -21,8 +21,8 @@ typedef struct DetailField {
     DetailKind kind;
     const char *name;
     size_t offset;
-    const char *const *choices;         /* ends with NULL */
-    bool (*applies)(const void *body);  /* NULL: always */
+    const char *const *choices;        /* ends with NULL */
+    bool (*applies)(const void *body); /* NULL: always */
     RecordKind of;
     bool optional; /* a record that may be none */
 } DetailField;

@@ -1,10 +1,10 @@
 #include "editor/detail-value.h"
 
 #include "editor/intl.h"
+#include "trade/clamp.h"
 #include "trade/dowel.h"
 #include "trade/screw.h"
 #include "trade/shoulder-screw.h"
-#include "trade/clamp.h"
 #include "trade/thread.h"
 #include "trade/typed.h"
 

@@ -16,9 +16,9 @@ struct _PinDetails {
     GtkBox *rows;
     PinDocument *document;
     gulong handlers[2];
-    FeatureId asked; /* a record shown in place of the selection */
-    FeatureId shown; /* ID_NONE: several things */
-    char *shape;     /* which fields there are: another shape is built anew */
+    FeatureId asked;  /* a record shown in place of the selection */
+    FeatureId shown;  /* ID_NONE: several things */
+    char *shape;      /* which fields there are: another shape is built anew */
     GPtrArray *bound; /* Bound */
     gboolean filling;
 };
@@ -116,7 +116,8 @@ static void on_checked(GtkCheckButton *check, Bound *bound)
     if (bound->spot.within == WITHIN_STEP) {
         Step *step = LIST_AT(&after->hole.steps, Step, bound->spot.index);
         if (!step->through && step->depth <= 0) /* a blind step needs a depth to begin with */
-            step->depth = plate_settings(pin_document_plate(details->document))->stock.thickness / 2;
+            step->depth =
+                plate_settings(pin_document_plate(details->document))->stock.thickness / 2;
     }
     if (after->kind == RECORD_RECESS && !after->recess.through && after->recess.depth <= 0)
         after->recess.depth =
@@ -282,10 +283,10 @@ static void on_add_step(PinDetails *details)
     Record *after = record_copy(record, record->id);
     const Step *last = LIST_AT(&record->hole.steps, Step, record->hole.steps.count - 1);
     Step *step = list_append(&after->hole.steps, Step);
-    *step = (Step){.kind = STEP_COUNTERBORE,
-                   .diameter = hole_largest_diameter(&record->hole) + last->diameter / 2,
-                   .depth = plate_settings(pin_document_plate(details->document))->stock.thickness /
-                            4};
+    *step =
+        (Step){.kind = STEP_COUNTERBORE,
+               .diameter = hole_largest_diameter(&record->hole) + last->diameter / 2,
+               .depth = plate_settings(pin_document_plate(details->document))->stock.thickness / 4};
     pin_document_change(details->document, _("Add a step"), after);
 }
 
@@ -363,8 +364,8 @@ static void on_add_nest(PinDetails *details)
 
 static void add_part_size(PinDetails *details, const Record *record)
 {
-    const Outline *outline = placed_outline(
-        session_placed(pin_document_session(details->document)), record->id);
+    const Outline *outline =
+        placed_outline(session_placed(pin_document_session(details->document)), record->id);
     if (!outline)
         return;
     Box box = outline_box(outline);
@@ -489,8 +490,8 @@ static void add_shape(GString *shape, const Record *record, DetailWithin within,
     for (size_t i = 0; i < count; i++) {
         DetailSpot spot = {&fields[i], within, index, FALSE};
         const void *body = detail_body(record, &spot);
-        g_string_append_c(shape, body && (!fields[i].applies || fields[i].applies(body)) ? '1'
-                                                                                         : '0');
+        g_string_append_c(shape,
+                          body && (!fields[i].applies || fields[i].applies(body)) ? '1' : '0');
     }
     g_string_append_c(shape, '/');
 }
@@ -506,8 +507,7 @@ static void add_shape_records(PinDetails *details, GString *shape, const Record 
         const Record *other = plate_at(plate, i);
         if (other->kind == RECORD_PART || other->kind == RECORD_STATION ||
             other->kind == RECORD_HOLE) {
-            const char *name =
-                other->kind == RECORD_PART ? other->part.name : record_label(other);
+            const char *name = other->kind == RECORD_PART ? other->part.name : record_label(other);
             g_string_append_printf(shape, "%u%s", other->id, name ? name : "");
         }
     }
@@ -620,9 +620,7 @@ static void update(PinDetails *details)
         !plate_find(pin_document_plate(details->document), details->asked))
         details->asked = ID_NONE;
     FeatureId one = pin_document_selected_one(details->document);
-    details->shown = details->asked != ID_NONE ? details->asked
-                     : count == 0              ? ID_SETTINGS
-                                               : one;
+    details->shown = details->asked != ID_NONE ? details->asked : count == 0 ? ID_SETTINGS : one;
     char *shape = shape_now(details);
     if (g_strcmp0(shape, details->shape) != 0) {
         g_free(details->shape);

@@ -1,8 +1,8 @@
 #include "editor/editor.h"
 
 #include "editor/intl.h"
-#include "resources.h"
 #include "editor/window.h"
+#include "resources.h"
 
 #include <locale.h>
 
@@ -15,7 +15,8 @@ struct _PinApplication {
 
 G_DEFINE_FINAL_TYPE(PinApplication, pin_application, GTK_TYPE_APPLICATION)
 
-/* --- actions ----------------------------------------------------------------------------------- */
+/* --- actions -----------------------------------------------------------------------------------
+ */
 
 /* A window that still shows the first page, or a new one. */
 static PinWindow *empty_window(GtkApplication *application)
@@ -64,7 +65,8 @@ static void on_about(GSimpleAction *action, GVariant *parameter, gpointer data)
         NULL);
 }
 
-/* --- the application --------------------------------------------------------------------------- */
+/* --- the application ---------------------------------------------------------------------------
+ */
 
 static void add_accelerator(GtkApplication *application, const char *action, const char *keys)
 {
@@ -152,11 +154,10 @@ int editor_run(int argc, char **argv)
         return 2;
     }
     g_set_application_name("Pinplate");
-    g_resources_register(pinplate_get_resource());
-    GApplication *application =
-        g_object_new(PIN_TYPE_APPLICATION, "application-id", EDITOR_ID, "flags",
-                     G_APPLICATION_HANDLES_OPEN, "resource-base-path", "/org/pinplate/Pinplate",
-                     NULL);
+    pinplate_register_resource();
+    GApplication *application = g_object_new(PIN_TYPE_APPLICATION, "application-id", EDITOR_ID,
+                                             "flags", G_APPLICATION_HANDLES_OPEN,
+                                             "resource-base-path", "/org/pinplate/Pinplate", NULL);
     int status = g_application_run(application, argc, argv);
     g_object_unref(application);
     return status;

@@ -4,7 +4,8 @@
 #include "editor/layout-feature.h"
 #include "plate/label.h"
 
-/* --- a row's object ---------------------------------------------------------------------------- */
+/* --- a row's object ----------------------------------------------------------------------------
+ */
 
 #define PIN_TYPE_FEATURE_ITEM (pin_feature_item_get_type())
 G_DECLARE_FINAL_TYPE(PinFeatureItem, pin_feature_item, PIN, FEATURE_ITEM, GObject)
@@ -24,7 +25,8 @@ static void pin_feature_item_init(PinFeatureItem *item)
 {
 }
 
-/* --- the list ---------------------------------------------------------------------------------- */
+/* --- the list ----------------------------------------------------------------------------------
+ */
 
 struct _PinFeatureList {
     GtkWidget parent_instance;
@@ -141,7 +143,8 @@ static void on_selection(GtkSelectionModel *model, guint position, guint n_items
     gtk_bitset_unref(selected);
 }
 
-/* --- rows -------------------------------------------------------------------------------------- */
+/* --- rows --------------------------------------------------------------------------------------
+ */
 
 static void on_setup(GtkListItemFactory *factory, GtkListItem *list_item, PinFeatureList *list)
 {
@@ -173,9 +176,8 @@ static void on_bind(GtkListItemFactory *factory, GtkListItem *list_item, PinFeat
     update_label(list_item, list);
     if (!list->document)
         return;
-    gulong handler = g_signal_connect_object(list->document, "changed",
-                                             G_CALLBACK(on_item_changed), list_item,
-                                             G_CONNECT_AFTER);
+    gulong handler = g_signal_connect_object(list->document, "changed", G_CALLBACK(on_item_changed),
+                                             list_item, G_CONNECT_AFTER);
     g_object_set_data(G_OBJECT(list_item), "handler", GSIZE_TO_POINTER(handler));
 }
 
@@ -187,7 +189,8 @@ static void on_unbind(GtkListItemFactory *factory, GtkListItem *list_item, PinFe
     g_object_set_data(G_OBJECT(list_item), "handler", NULL);
 }
 
-/* --- the widget -------------------------------------------------------------------------------- */
+/* --- the widget --------------------------------------------------------------------------------
+ */
 
 void pin_feature_list_set_document(PinFeatureList *list, PinDocument *document)
 {

@@ -44,7 +44,7 @@ static gboolean on_key(GtkEventControllerKey *keys, guint key, guint code, GdkMo
     if (key != GDK_KEY_Escape ||
         g_strcmp0(gtk_editable_get_text(GTK_EDITABLE(row->entry)), row->shown) == 0)
         return FALSE;
-    gtk_editable_set_text(GTK_EDITABLE(row->entry), row->shown ? row->shown : "");
+    gtk_editable_set_text(GTK_EDITABLE(row->entry), row->shown);
     pin_field_row_say(row, NULL);
     return TRUE;
 }
@@ -80,6 +80,7 @@ static void pin_field_row_class_init(PinFieldRowClass *class)
 static void pin_field_row_init(PinFieldRow *row)
 {
     gtk_widget_init_template(GTK_WIDGET(row));
+    row->shown = g_strdup("");
     g_signal_connect(row->entry, "activate", G_CALLBACK(on_activate), row);
     GtkEventController *focus = gtk_event_controller_focus_new();
     g_signal_connect(focus, "leave", G_CALLBACK(on_leave), row);

@@ -58,8 +58,7 @@ void pin_finding_item_update(PinFindingItem *item, const Finding *finding, guint
     finding_message(finding, placed, unit, message);
     finding_remedy(finding, placed, unit, remedy);
     gboolean same = item->number == number && g_str_equal(message, item->message) &&
-                    g_str_equal(remedy, item->remedy) &&
-                    item->finding.level == finding->level &&
+                    g_str_equal(remedy, item->remedy) && item->finding.level == finding->level &&
                     item->finding.accepted == finding->accepted;
     item->finding = *finding;
     if (same)

@@ -43,8 +43,8 @@ static void on_changed(PinFindingItem *item, PinFindingRow *row)
     sentence(row->remedy, pin_finding_item_remedy(item));
     gtk_widget_set_visible(GTK_WIDGET(row->mend), finding->remedy.move != ID_NONE);
     gtk_widget_queue_draw(GTK_WIDGET(row->sign));
-    char *name = g_strdup_printf("%s %u", finding_level_name(finding->level),
-                                 pin_finding_item_number(item));
+    char *name =
+        g_strdup_printf("%s %u", finding_level_name(finding->level), pin_finding_item_number(item));
     gtk_accessible_update_property(GTK_ACCESSIBLE(row->sign), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                    -1);
     g_free(name);

@@ -22,7 +22,8 @@ struct _PinFindings {
 
 G_DEFINE_FINAL_TYPE(PinFindings, pin_findings, GTK_TYPE_WIDGET)
 
-/* --- keeping the rows in step ------------------------------------------------------------------ */
+/* --- keeping the rows in step ------------------------------------------------------------------
+ */
 
 static const Finding *finding_at(PinFindings *findings, guint i)
 {
@@ -40,9 +41,9 @@ static void splice(PinFindings *findings, const FindingList *now)
     while (head < had && head < now->count &&
            finding_same_key(finding_at(findings, head), &now->items[head]))
         head++;
-    while (tail < had - head && tail < now->count - head &&
-           finding_same_key(finding_at(findings, had - 1 - tail),
-                            &now->items[now->count - 1 - tail]))
+    while (
+        tail < had - head && tail < now->count - head &&
+        finding_same_key(finding_at(findings, had - 1 - tail), &now->items[now->count - 1 - tail]))
         tail++;
     guint added = now->count - head - tail;
     if (had - head - tail == 0 && added == 0)
@@ -86,7 +87,8 @@ static void update(PinFindings *findings)
     update_counts(findings, now);
 }
 
-/* --- choosing and mending ---------------------------------------------------------------------- */
+/* --- choosing and mending ----------------------------------------------------------------------
+ */
 
 static void show(PinFindings *findings, guint number)
 {
@@ -103,8 +105,7 @@ static void show(PinFindings *findings, guint number)
     g_object_unref(item);
 }
 
-static void on_selected(GtkSingleSelection *selection, GParamSpec *property,
-                        PinFindings *findings)
+static void on_selected(GtkSingleSelection *selection, GParamSpec *property, PinFindings *findings)
 {
     if (findings->updating)
         return;
@@ -147,7 +148,8 @@ static void on_mend(PinFindingRow *row, PinFindings *findings)
                      _("Mending this alone would leave something worse. Move it by hand."));
 }
 
-/* --- rows -------------------------------------------------------------------------------------- */
+/* --- rows --------------------------------------------------------------------------------------
+ */
 
 static void on_setup(GtkListItemFactory *factory, GtkListItem *list_item, PinFindings *findings)
 {
@@ -167,7 +169,8 @@ static void on_unbind(GtkListItemFactory *factory, GtkListItem *list_item, PinFi
     pin_finding_row_set_item(PIN_FINDING_ROW(gtk_list_item_get_child(list_item)), NULL);
 }
 
-/* --- the document ------------------------------------------------------------------------------ */
+/* --- the document ------------------------------------------------------------------------------
+ */
 
 static void on_document(PinDocument *document, PinFindings *findings)
 {

@@ -5,9 +5,9 @@
 #include "plate/hole.h"
 
 typedef enum HoleRecipe {
-    RECIPE_TAPPED,  /* size: a thread, "1/4-20" */
-    RECIPE_REAMED,  /* size: a dowel, "1/4" */
-    RECIPE_SCREW    /* size: a screw's, "1/4": counterbored for its socket head */
+    RECIPE_TAPPED, /* size: a thread, "1/4-20" */
+    RECIPE_REAMED, /* size: a dowel, "1/4" */
+    RECIPE_SCREW   /* size: a screw's, "1/4": counterbored for its socket head */
 } HoleRecipe;
 
 /* Fills `hole` (not initialized; free with schema_clear) for a plate of `thickness`. False with an

@@ -168,8 +168,7 @@ static void add_rows(PinImportOutline *import)
 GtkWidget *pin_import_outline_new(GtkWindow *parent, PinDocument *document, const char *path,
                                   Error *error)
 {
-    PinImportOutline *import =
-        g_object_new(PIN_TYPE_IMPORT_OUTLINE, "transient-for", parent, NULL);
+    PinImportOutline *import = g_object_new(PIN_TYPE_IMPORT_OUTLINE, "transient-for", parent, NULL);
     import->document = g_object_ref(document);
     import->path = g_strdup(path);
     char *name = g_path_get_basename(path);
@@ -177,8 +176,8 @@ GtkWidget *pin_import_outline_new(GtkWindow *parent, PinDocument *document, cons
     if (dot && dot != name)
         *dot = '\0';
     pin_field_row_set(import->name, name, TRUE);
-    pin_field_row_set(import->thickness,
-                      pin_document_unit(document) == UNIT_INCH ? "0.125" : "3", TRUE);
+    pin_field_row_set(import->thickness, pin_document_unit(document) == UNIT_INCH ? "0.125" : "3",
+                      TRUE);
     g_free(name);
     if (reread(import, error))
         return GTK_WIDGET(import);

@@ -55,7 +55,8 @@ static void add_label(PinLayout *layout, Drawing *drawing, const Feature *featur
     if (!label || !*label || feature->kind == FEATURE_FITTING)
         return;
     ViewMap map = sheet_map(layout);
-    Point centre = {(feature->box.x0 + feature->box.x1) / 2, (feature->box.y0 + feature->box.y1) / 2};
+    Point centre = {(feature->box.x0 + feature->box.x1) / 2,
+                    (feature->box.y0 + feature->box.y1) / 2};
     Point at = view_point(map, centre);
     TextStyle style = {LABEL_HEIGHT, TEXT_MIDDLE, TEXT_CENTRE, 0};
     if (feature->kind == FEATURE_HOLE) {
@@ -103,8 +104,8 @@ static void tint_feature(PinLayout *layout, cairo_t *cairo, const Feature *featu
 static const unsigned tint_order[] = {FEATURE_KEEP_CLEAR, FEATURE_RECESS, FEATURE_PART,
                                       FEATURE_HOLE, FEATURE_FITTING};
 
-static void tint_features(PinLayout *layout, cairo_t *cairo, const Feature **features,
-                          size_t count, Box seen)
+static void tint_features(PinLayout *layout, cairo_t *cairo, const Feature **features, size_t count,
+                          Box seen)
 {
     for (size_t kind = 0; kind < G_N_ELEMENTS(tint_order); kind++)
         for (size_t i = 0; i < count; i++)
@@ -195,8 +196,8 @@ static graphene_rect_t seen_area(PinLayout *layout, double room)
     double width = gtk_widget_get_width(GTK_WIDGET(layout));
     double height = gtk_widget_get_height(GTK_WIDGET(layout));
     return GRAPHENE_RECT_INIT((float)(-layout->x - room * width),
-                              (float)(-layout->y - room * height),
-                              (float)(width * (1 + 2 * room)), (float)(height * (1 + 2 * room)));
+                              (float)(-layout->y - room * height), (float)(width * (1 + 2 * room)),
+                              (float)(height * (1 + 2 * room)));
 }
 
 static void append_still(PinLayout *layout, GtkSnapshot *snapshot)
@@ -218,7 +219,8 @@ static void append_still(PinLayout *layout, GtkSnapshot *snapshot)
     gtk_snapshot_append_node(snapshot, layout->still_node);
 }
 
-/* --- what moves or is selected ----------------------------------------------------------------- */
+/* --- what moves or is selected -----------------------------------------------------------------
+ */
 
 static Box with_feature(Box box, const Feature *feature)
 {
@@ -295,17 +297,18 @@ static void append_selected(PinLayout *layout, GtkSnapshot *snapshot)
     cairo_destroy(cairo);
 }
 
-/* --- what belongs to the hand ------------------------------------------------------------------ */
+/* --- what belongs to the hand ------------------------------------------------------------------
+ */
 
 static void append_band(PinLayout *layout, GtkSnapshot *snapshot)
 {
     if (layout->pull != PULL_BAND)
         return;
     GdkRGBA colour = palette_rgba(layout->dark, INK_CHOSEN);
-    graphene_rect_t band = GRAPHENE_RECT_INIT(
-        (float)MIN(layout->press_x, layout->pull_x), (float)MIN(layout->press_y, layout->pull_y),
-        (float)fabs(layout->pull_x - layout->press_x),
-        (float)fabs(layout->pull_y - layout->press_y));
+    graphene_rect_t band = GRAPHENE_RECT_INIT((float)MIN(layout->press_x, layout->pull_x),
+                                              (float)MIN(layout->press_y, layout->pull_y),
+                                              (float)fabs(layout->pull_x - layout->press_x),
+                                              (float)fabs(layout->pull_y - layout->press_y));
     GskRoundedRect border;
     gsk_rounded_rect_init_from_rect(&border, &band, 0);
     gtk_snapshot_append_border(snapshot, &border, (const float[4]){1, 1, 1, 1},
@@ -357,8 +360,7 @@ void layout_draw(PinLayout *layout, GtkSnapshot *snapshot)
         layout_forget(layout);
     layout->dark = dark;
     gtk_snapshot_save(snapshot);
-    gtk_snapshot_translate(snapshot,
-                           &GRAPHENE_POINT_INIT((float)layout->x, (float)layout->y));
+    gtk_snapshot_translate(snapshot, &GRAPHENE_POINT_INIT((float)layout->x, (float)layout->y));
     append_still(layout, snapshot);
     append_moving(layout, snapshot);
     append_selected(layout, snapshot);

@@ -89,8 +89,8 @@ void pin_layout_feature_update(PinLayoutFeature *feature)
     if (g_strcmp0(both, feature->name) != 0) {
         g_free(feature->name);
         feature->name = g_strdup(both);
-        gtk_accessible_update_property(GTK_ACCESSIBLE(feature), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                       name, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, place, -1);
+        gtk_accessible_update_property(GTK_ACCESSIBLE(feature), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                       GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, place, -1);
     }
     g_free(both);
     g_free(place);

@@ -25,8 +25,8 @@ static Session *session_of(PinLayout *layout)
 static FeatureId thing_at(PinLayout *layout, double x, double y)
 {
     const Placed *placed = session_placed(session_of(layout));
-    FeatureId id = hit_point(placed, layout->face, layout_to_face(layout, x, y),
-                             HIT_REACH / layout->scale);
+    FeatureId id =
+        hit_point(placed, layout->face, layout_to_face(layout, x, y), HIT_REACH / layout->scale);
     const Record *record = id == ID_NONE ? NULL : placed_record(placed, id);
     if (record && record->kind == RECORD_RECESS && record->recess.kind >= RECESS_NEST &&
         record->recess.station != ID_NONE)
@@ -54,8 +54,7 @@ static void press_sign(PinLayout *layout, int sign)
 static gboolean on_handle(PinLayout *layout, double x, double y)
 {
     Point at, about;
-    return layout_handle(layout, &at, &about) &&
-           point_distance(at, (Point){x, y}) <= HANDLE_REACH;
+    return layout_handle(layout, &at, &about) && point_distance(at, (Point){x, y}) <= HANDLE_REACH;
 }
 
 static void on_drag_begin(GtkGestureDrag *gesture, double x, double y, PinLayout *layout)
@@ -99,8 +98,8 @@ static Length rounded(Length value, Length step)
 /* Without snapping a place still has no more decimals than a drawing would give it. */
 static Place readable(PinLayout *layout, Place at)
 {
-    Length step = pin_document_unit(layout->document) == UNIT_INCH ? LENGTH_INCH / 1000
-                                                                   : LENGTH_MM / 100;
+    Length step =
+        pin_document_unit(layout->document) == UNIT_INCH ? LENGTH_INCH / 1000 : LENGTH_MM / 100;
     Place datum = plate_datum(pin_document_plate(layout->document));
     return (Place){datum.x + rounded(at.x - datum.x, step),
                    datum.y + rounded(at.y - datum.y, step)};
@@ -128,16 +127,15 @@ static void move_things(PinLayout *layout)
         layout->pull = PULL_NONE;
         return;
     }
-    Place at = {
-        layout->grip.x + length_from_mm((layout->pull_x - layout->press_x) / layout->scale),
-        layout->grip.y + length_from_mm((layout->press_y - layout->pull_y) / layout->scale)};
+    Place at = {layout->grip.x + length_from_mm((layout->pull_x - layout->press_x) / layout->scale),
+                layout->grip.y +
+                    length_from_mm((layout->press_y - layout->pull_y) / layout->scale)};
     SnapSettings settings = layout_snap_settings(layout);
     layout->snap_shown = settings.features;
     if (settings.features) {
         uint32_t count;
         const FeatureId *ids = drag_ids(drag, &count);
-        layout->snapped =
-            snap_place(session_of(layout), layout->face, at, ids, count, &settings);
+        layout->snapped = snap_place(session_of(layout), layout->face, at, ids, count, &settings);
         at = layout->snapped.at;
     } else {
         at = readable(layout, at);
@@ -325,8 +323,7 @@ static void on_leave(GtkEventControllerMotion *motion, PinLayout *layout)
     pointed(layout);
 }
 
-static gboolean on_scroll(GtkEventControllerScroll *scroll, double dx, double dy,
-                          PinLayout *layout)
+static gboolean on_scroll(GtkEventControllerScroll *scroll, double dx, double dy, PinLayout *layout)
 {
     GtkWidget *widget = GTK_WIDGET(layout);
     double x = layout->pointer_inside ? layout->pointer_x : gtk_widget_get_width(widget) / 2.0;

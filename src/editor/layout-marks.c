@@ -5,8 +5,8 @@
 #include "editor/palette.h"
 #include "editor/sign.h"
 
-#define SIGNS_MOST 200 /* more on one screen say nothing more */
-#define SIGN_AWAY 20.0 /* pixels from the place to its sign */
+#define SIGNS_MOST 200       /* more on one screen say nothing more */
+#define SIGN_AWAY 20.0       /* pixels from the place to its sign */
 #define DISTANCE_WITHIN 60.0 /* mm: further neighbours are not measured to */
 
 /* --- findings --------------------------------------------------------------------------------- */
@@ -47,8 +47,7 @@ static Point sign_spot(const SignSpot *spots, int count, Point place)
 
 static int find_spots(PinLayout *layout, SignSpot spots[SIGNS_MOST])
 {
-    const FindingList *findings =
-        session_shown_findings(pin_document_session(layout->document));
+    const FindingList *findings = session_shown_findings(pin_document_session(layout->document));
     double width = gtk_widget_get_width(GTK_WIDGET(layout));
     double height = gtk_widget_get_height(GTK_WIDGET(layout));
     int count = 0;
@@ -95,8 +94,7 @@ static void draw_sign(PinLayout *layout, cairo_t *cairo, const SignSpot *spot,
 
 void layout_draw_signs(PinLayout *layout, GtkSnapshot *snapshot)
 {
-    const FindingList *findings =
-        session_shown_findings(pin_document_session(layout->document));
+    const FindingList *findings = session_shown_findings(pin_document_session(layout->document));
     if (findings->count == 0)
         return;
     if (!layout->mark_node) {

@@ -23,9 +23,9 @@ struct _PinLayout {
 
     Lettering *lettering;
     Error lettering_error;
-    Drawing *still;   /* what does not move, on a sheet whose origin is the face's */
-    Drawing *moving;  /* what is dragged, and what is selected */
-    GskRenderNode *still_node; /* `still` as it was last drawn */
+    Drawing *still;             /* what does not move, on a sheet whose origin is the face's */
+    Drawing *moving;            /* what is dragged, and what is selected */
+    GskRenderNode *still_node;  /* `still` as it was last drawn */
     graphene_rect_t still_area; /* the part of it that the node has, from the face's origin */
     double still_scale;
     gboolean still_dragging; /* it was drawn without the things that are dragged */
@@ -37,7 +37,7 @@ struct _PinLayout {
 
     Pull pull;
     double press_x, press_y, pull_x, pull_y;
-    double view_x, view_y;     /* where the view was when its pull began */
+    double view_x, view_y; /* where the view was when its pull began */
     double pointer_x, pointer_y;
     gboolean pointer_inside;
     gboolean space_held;
@@ -45,7 +45,7 @@ struct _PinLayout {
     gboolean snap;
     Snap snapped;
     gboolean snap_shown;
-    Place grip;         /* the dragged thing's own place, which snaps */
+    Place grip; /* the dragged thing's own place, which snaps */
     Place turn_about;
     double turn_from, turned; /* degrees */
 };

@@ -1,12 +1,12 @@
 #include "editor/layout-private.h"
 
-#include "editor/preferences.h"
 #include "editor/intl.h"
+#include "editor/preferences.h"
 #include "trade/typed.h"
 
 G_DEFINE_FINAL_TYPE(PinLayout, pin_layout, GTK_TYPE_WIDGET)
 
-#define FIT_MARGIN 44 /* pixels round the plate */
+#define FIT_MARGIN 32 /* pixels round the plate */
 #define SCALE_LEAST 0.05
 #define SCALE_MOST 2000.0
 
@@ -52,9 +52,8 @@ static void fit_now(PinLayout *layout, int width, int height)
 {
     Box box = face_box(layout);
     double across = MAX(width - 2 * FIT_MARGIN, 20), up = MAX(height - 2 * FIT_MARGIN, 20);
-    layout->scale =
-        CLAMP(MIN(across / MAX(box.x1 - box.x0, 1e-3), up / MAX(box.y1 - box.y0, 1e-3)),
-              SCALE_LEAST, SCALE_MOST);
+    layout->scale = CLAMP(MIN(across / MAX(box.x1 - box.x0, 1e-3), up / MAX(box.y1 - box.y0, 1e-3)),
+                          SCALE_LEAST, SCALE_MOST);
     layout->x = width / 2.0 - layout->scale * (box.x0 + box.x1) / 2;
     layout->y = height / 2.0 + layout->scale * (box.y0 + box.y1) / 2;
 }
@@ -200,11 +199,10 @@ void pin_layout_set_document(PinLayout *layout, PinDocument *document)
     }
     if (document) {
         layout->document = g_object_ref(document);
-        layout->handlers[0] =
-            g_signal_connect(document, "changed", G_CALLBACK(on_changed), layout);
+        layout->handlers[0] = g_signal_connect(document, "changed", G_CALLBACK(on_changed), layout);
         layout->handlers[1] = g_signal_connect(document, "tried", G_CALLBACK(on_tried), layout);
-        layout->handlers[2] = g_signal_connect(document, "selection-changed",
-                                               G_CALLBACK(on_selection), layout);
+        layout->handlers[2] =
+            g_signal_connect(document, "selection-changed", G_CALLBACK(on_selection), layout);
     }
     layout->face = ID_TOP;
     layout->fitted = TRUE;
@@ -289,8 +287,7 @@ static void pin_layout_class_init(PinLayoutClass *class)
     widget->css_changed = pin_layout_css_changed;
     g_signal_new("pointed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                  0);
-    g_signal_new("viewed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
-                 0);
+    g_signal_new("viewed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
     g_signal_new("finding-pressed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                  G_TYPE_NONE, 1, G_TYPE_INT);
     gtk_widget_class_set_css_name(widget, "layout");

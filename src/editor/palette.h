@@ -8,10 +8,10 @@
 #include <gtk/gtk.h>
 
 typedef enum Ink {
-    INK_LINE,   /* what is cut or drawn */
-    INK_FAINT,  /* centre marks, the grid */
-    INK_STOCK,  /* the metal */
-    INK_CUT,    /* the ground of a recess or hole */
+    INK_LINE,  /* what is cut or drawn */
+    INK_FAINT, /* centre marks, the grid */
+    INK_STOCK, /* the metal */
+    INK_CUT,   /* the ground of a recess or hole */
     INK_PART,
     INK_FITTING,
     INK_KEEP_CLEAR,

@@ -47,8 +47,8 @@ static void fill(Picture *picture)
                            (picture->height - 4) / PIXELS / (box.y1 - box.y0));
         scale = MIN(scale, SCALE_MOST);
         ViewMap map = {{-scale * (box.x0 + box.x1) / 2, -scale * (box.y0 + box.y1) / 2}, scale};
-        plan_features(picture->drawing, &source, map, ID_TOP, FEATURE_CUT | FEATURE_PART |
-                                                                  FEATURE_KEEP_CLEAR);
+        plan_features(picture->drawing, &source, map, ID_TOP,
+                      FEATURE_CUT | FEATURE_PART | FEATURE_KEEP_CLEAR);
     }
     edit_clear(&edit);
     session_free(session);

@@ -10,9 +10,10 @@ static const struct {
     const char *text;
     int number;
 } starting[] = {
-    {"snap", NULL, TRUE},           {"both-units", NULL, TRUE},    {"unit", "inch", 0},
-    {"grid-inch", "0.05", 0},       {"grid-mm", "1", 0},           {"window-width", NULL, 1280},
-    {"window-height", NULL, 800},   {"shop", "", 0},
+    {"snap", NULL, TRUE},         {"both-units", NULL, TRUE},
+    {"unit", "inch", 0},          {"grid-inch", "0.05", 0},
+    {"grid-mm", "1", 0},          {"window-width", NULL, 1280},
+    {"window-height", NULL, 800}, {"shop", "", 0},
 };
 
 static GSettings *settings(void)
@@ -42,8 +43,7 @@ static gsize starting_at(const char *key)
 
 gboolean preference_bool(const char *key)
 {
-    return settings() ? g_settings_get_boolean(settings(), key)
-                      : starting[starting_at(key)].number;
+    return settings() ? g_settings_get_boolean(settings(), key) : starting[starting_at(key)].number;
 }
 
 void preference_set_bool(const char *key, gboolean value)

@@ -18,7 +18,8 @@ static void draw(GtkDrawingArea *area, cairo_t *cairo, int width, int height, gp
     gsize number = GPOINTER_TO_SIZE(g_object_get_data(G_OBJECT(area), "sheet"));
     const Sheet *sheet = &preview->drawing->sheets[number];
     double scale = MIN(width / sheet->width, height / sheet->height);
-    cairo_translate(cairo, (width - sheet->width * scale) / 2, (height - sheet->height * scale) / 2);
+    cairo_translate(cairo, (width - sheet->width * scale) / 2,
+                    (height - sheet->height * scale) / 2);
     cairo_scale(cairo, scale, scale);
     cairo_rectangle(cairo, 0, 0, sheet->width, sheet->height);
     cairo_set_source_rgb(cairo, 1, 1, 1);
@@ -29,8 +30,7 @@ static void draw(GtkDrawingArea *area, cairo_t *cairo, int width, int height, gp
 static void add_sheet(PinPreview *preview, gsize number)
 {
     const Sheet *sheet = &preview->drawing->sheets[number];
-    GtkWidget *frame =
-        gtk_aspect_frame_new(0.5f, 0, (float)(sheet->width / sheet->height), FALSE);
+    GtkWidget *frame = gtk_aspect_frame_new(0.5f, 0, (float)(sheet->width / sheet->height), FALSE);
     GtkWidget *area = gtk_drawing_area_new();
     gtk_drawing_area_set_content_width(GTK_DRAWING_AREA(area), 600);
     gtk_drawing_area_set_content_height(GTK_DRAWING_AREA(area),
@@ -69,8 +69,7 @@ static void pin_preview_class_init(PinPreviewClass *class)
 {
     GtkWidgetClass *widget = GTK_WIDGET_CLASS(class);
     G_OBJECT_CLASS(class)->finalize = pin_preview_finalize;
-    g_signal_new("print", PIN_TYPE_PREVIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
-                 0);
+    g_signal_new("print", PIN_TYPE_PREVIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
     gtk_widget_class_set_template_from_resource(widget, EDITOR_PATH "ui/preview.ui");
     gtk_widget_class_bind_template_child(widget, PinPreview, sheets);
     gtk_widget_class_bind_template_child(widget, PinPreview, print);

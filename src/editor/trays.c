@@ -25,7 +25,8 @@ struct _PinTrays {
 
 G_DEFINE_FINAL_TYPE(PinTrays, pin_trays, GTK_TYPE_WIDGET)
 
-/* --- what the items make ----------------------------------------------------------------------- */
+/* --- what the items make -----------------------------------------------------------------------
+ */
 
 static bool read_row(PinTrays *trays, PinFieldRow *row, Length *length, Error *error)
 {
@@ -111,7 +112,8 @@ static void release_record(gpointer data)
     record_unref(data);
 }
 
-/* --- rows -------------------------------------------------------------------------------------- */
+/* --- rows --------------------------------------------------------------------------------------
+ */
 
 static GdkContentProvider *on_prepare(GtkDragSource *source, double x, double y, PinTrayItem *item)
 {
@@ -174,7 +176,8 @@ static void clear_list(GtkListBox *list)
         gtk_list_box_remove(list, GTK_WIDGET(row));
 }
 
-/* --- sizes ------------------------------------------------------------------------------------- */
+/* --- sizes -------------------------------------------------------------------------------------
+ */
 
 static void on_size_typed(PinFieldRow *row, const char *text, PinTrays *trays)
 {
@@ -205,7 +208,8 @@ static void set_sizes(PinTrays *trays)
     pin_field_row_set(trays->clear_width, inch ? "1" : "25", TRUE);
 }
 
-/* --- filling the trays ------------------------------------------------------------------------- */
+/* --- filling the trays -------------------------------------------------------------------------
+ */
 
 static void add_recipe(PinTrays *trays, HoleRecipe kind, const char *size)
 {
@@ -224,15 +228,16 @@ static void add_recipe(PinTrays *trays, HoleRecipe kind, const char *size)
 static void fill_holes(PinTrays *trays)
 {
     static const Recipe inch[] = {
-        {RECIPE_TAPPED, "8-32"},  {RECIPE_TAPPED, "10-32"}, {RECIPE_TAPPED, "1/4-20"},
-        {RECIPE_REAMED, "3/16"},  {RECIPE_REAMED, "1/4"},   {RECIPE_SCREW, "1/4"},
+        {RECIPE_TAPPED, "8-32"}, {RECIPE_TAPPED, "10-32"}, {RECIPE_TAPPED, "1/4-20"},
+        {RECIPE_REAMED, "3/16"}, {RECIPE_REAMED, "1/4"},   {RECIPE_SCREW, "1/4"},
     };
     static const Recipe mm[] = {
         {RECIPE_TAPPED, "M4"},  {RECIPE_TAPPED, "M5"},  {RECIPE_TAPPED, "M6"},
         {RECIPE_REAMED, "5mm"}, {RECIPE_REAMED, "6mm"}, {RECIPE_SCREW, "M6"},
     };
     clear_list(trays->holes);
-    add_item(trays, trays->holes, pin_tray_item_new(_("Drilled through"), make_drilled, trays, NULL));
+    add_item(trays, trays->holes,
+             pin_tray_item_new(_("Drilled through"), make_drilled, trays, NULL));
     for (gsize i = 0; i < G_N_ELEMENTS(inch); i++) {
         const Recipe *recipe = trays->unit == UNIT_INCH ? &inch[i] : &mm[i];
         add_recipe(trays, recipe->kind, recipe->size);
@@ -314,7 +319,8 @@ void pin_trays_set_document(PinTrays *trays, PinDocument *document)
     trays->handler = g_signal_connect(document, "changed", G_CALLBACK(on_changed), trays);
 }
 
-/* --- the widget -------------------------------------------------------------------------------- */
+/* --- the widget --------------------------------------------------------------------------------
+ */
 
 static void pin_trays_dispose(GObject *object)
 {

@@ -22,7 +22,8 @@ static gboolean carry_out(PinWindow *window, bool filled, Edit *edit, const Erro
     return FALSE;
 }
 
-/* --- history ----------------------------------------------------------------------------------- */
+/* --- history -----------------------------------------------------------------------------------
+ */
 
 static void on_undo(GSimpleAction *action, GVariant *parameter, gpointer data)
 {
@@ -36,7 +37,8 @@ static void on_redo(GSimpleAction *action, GVariant *parameter, gpointer data)
     pin_document_redo(window->document);
 }
 
-/* --- the selection ----------------------------------------------------------------------------- */
+/* --- the selection -----------------------------------------------------------------------------
+ */
 
 static void on_delete(GSimpleAction *action, GVariant *parameter, gpointer data)
 {
@@ -103,8 +105,8 @@ static void paste(PinWindow *window, const char *text)
     Length away = beside(window) * (Length)(window->pasted + 1);
     Edit edit = EDIT_EMPTY;
     Error error;
-    bool filled = selection_paste(session_of(window), text, strlen(text), away, -away, &edit,
-                                  pasted, &error);
+    bool filled =
+        selection_paste(session_of(window), text, strlen(text), away, -away, &edit, pasted, &error);
     gboolean done = carry_out(window, filled, &edit, &error);
     if (done)
         window->pasted++;
@@ -151,14 +153,13 @@ static void on_nudge(GSimpleAction *action, GVariant *parameter, gpointer data)
     g_variant_get(parameter, "(iib)", &x, &y, &fine);
     Length step = pin_layout_grid(window->layout);
     if (fine || step <= 0)
-        step = pin_document_unit(window->document) == UNIT_INCH ? LENGTH_INCH / 1000
-                                                                : LENGTH_MM / 100;
+        step =
+            pin_document_unit(window->document) == UNIT_INCH ? LENGTH_INCH / 1000 : LENGTH_MM / 100;
     Edit edit = EDIT_EMPTY;
     Error error;
     if (count == 0)
         return;
-    bool filled =
-        selection_move(session_of(window), ids, count, x * step, y * step, &edit, &error);
+    bool filled = selection_move(session_of(window), ids, count, x * step, y * step, &edit, &error);
     carry_out(window, filled, &edit, &error);
 }
 
@@ -221,7 +222,8 @@ static void on_select_next(GSimpleAction *action, GVariant *parameter, gpointer 
     g_array_unref(ids);
 }
 
-/* --- the view ---------------------------------------------------------------------------------- */
+/* --- the view ----------------------------------------------------------------------------------
+ */
 
 static void on_zoom_in(GSimpleAction *action, GVariant *parameter, gpointer data)
 {
@@ -259,7 +261,8 @@ static void on_both_units(GSimpleAction *action, GVariant *value, gpointer data)
     pin_readout_set_both_units(window->readout, g_variant_get_boolean(value));
 }
 
-/* --- all of them ------------------------------------------------------------------------------- */
+/* --- all of them -------------------------------------------------------------------------------
+ */
 
 static const GActionEntry entries[] = {
     {.name = "undo", .activate = on_undo},
@@ -306,11 +309,10 @@ static gboolean station_selected(PinWindow *window)
 
 void window_update_actions(PinWindow *window)
 {
-    static const char *const on_plate[] = {"paste",       "select-all", "select-none",
-                                           "select-next", "zoom-in",    "zoom-out",
-                                           "zoom-fit",    "save",       "save-as",
-                                           "add-part",    "preview",    "print",
-                                           "export-pdf",  "export-svg", "import-outline"};
+    static const char *const on_plate[] = {
+        "paste",    "select-all", "select-none", "select-next", "zoom-in",
+        "zoom-out", "zoom-fit",   "save",        "save-as",     "add-part",
+        "preview",  "print",      "export-pdf",  "export-svg",  "import-outline"};
     static const char *const on_selection[] = {"delete", "duplicate", "copy", "cut", "nudge"};
     gboolean open = window->document != NULL;
     guint count = 0;
@@ -340,7 +342,8 @@ void window_add_actions(PinWindow *window)
         g_variant_new_boolean(preference_bool("both-units")));
 }
 
-/* --- keys -------------------------------------------------------------------------------------- */
+/* --- keys --------------------------------------------------------------------------------------
+ */
 
 static void add_arrow(GtkWidgetClass *class, guint key, guint pad_key, int x, int y)
 {

@@ -23,7 +23,8 @@ void window_say_error(PinWindow *window, const char *heading, const Error *error
     ask(GTK_WINDOW(window), heading, line, answers, on_read, NULL, NULL);
 }
 
-/* --- opening ----------------------------------------------------------------------------------- */
+/* --- opening -----------------------------------------------------------------------------------
+ */
 
 static gboolean offer_for_path(PinWindow *window, const char *path);
 
@@ -60,7 +61,8 @@ static void on_open(GSimpleAction *action, GVariant *parameter, gpointer data)
     choose_file_to_open(GTK_WINDOW(data), FILE_PLATE, on_open_chosen, data);
 }
 
-/* --- saving ------------------------------------------------------------------------------------ */
+/* --- saving ------------------------------------------------------------------------------------
+ */
 
 static void save_as(PinWindow *window);
 
@@ -122,9 +124,9 @@ static void save_as(PinWindow *window)
 {
     const char *path = session_path(session_of(window));
     const char *plate_name = plate_settings(pin_document_plate(window->document))->name;
-    char *name = path          ? g_path_get_basename(path)
-                 : plate_name  ? g_strdelimit(g_strdup(plate_name), "/", '-')
-                               : g_strdup(_("new"));
+    char *name = path         ? g_path_get_basename(path)
+                 : plate_name ? g_strdelimit(g_strdup(plate_name), "/", '-')
+                              : g_strdup(_("new"));
     char *folder = path ? g_path_get_dirname(path) : NULL;
     choose_file_to_save(GTK_WINDOW(window), FILE_PLATE, name, folder, on_save_chosen, window);
     g_free(name);
@@ -155,7 +157,8 @@ void window_check_file(PinWindow *window)
                          "It will not be replaced without asking."));
 }
 
-/* --- closing ----------------------------------------------------------------------------------- */
+/* --- closing -----------------------------------------------------------------------------------
+ */
 
 static void on_close_answered(int answer, gpointer data)
 {
@@ -176,8 +179,8 @@ gboolean window_on_close(PinWindow *window)
     pin_document_drag_cancel(window->document);
     Session *session = session_of(window);
     /* A new plate that nothing was done to is no loss. */
-    if (session_is_saved(session) || (!session_path(session) && !session_can_undo(session) &&
-                                      !session_can_redo(session)))
+    if (session_is_saved(session) ||
+        (!session_path(session) && !session_can_undo(session) && !session_can_redo(session)))
         return FALSE;
     const char *answers[] = {_("Cancel"), _("Close without saving"), _("Save"), NULL};
     g_object_set_data(G_OBJECT(window), "close-after-save", NULL);
@@ -192,12 +195,13 @@ static void on_close(GSimpleAction *action, GVariant *parameter, gpointer data)
     gtk_window_close(GTK_WINDOW(data));
 }
 
-/* --- recovery ---------------------------------------------------------------------------------- */
+/* --- recovery ----------------------------------------------------------------------------------
+ */
 
 typedef struct Offer {
     PinWindow *window;
-    char *file;  /* the journal's */
-    char *path;  /* the plate's, or NULL */
+    char *file;   /* the journal's */
+    char *path;   /* the plate's, or NULL */
     bool opening; /* the plate was about to be opened */
 } Offer;
 
@@ -249,7 +253,8 @@ static void offer_one(PinWindow *window, const JournalFound *found, bool opening
     Offer *offer = g_new0(Offer, 1);
     *offer = (Offer){g_object_ref(window), g_strdup(found->file), g_strdup(found->path), opening};
     char *name = found->path ? g_path_get_basename(found->path) : g_strdup(_("a new plate"));
-    char *text = g_strdup_printf(_("Pinplate ended before the last changes of %s were saved."), name);
+    char *text =
+        g_strdup_printf(_("Pinplate ended before the last changes of %s were saved."), name);
     const char *answers[] = {_("Throw them away"), _("Bring them back"), NULL};
     ask(GTK_WINDOW(window), _("Bring back unsaved changes?"), text, answers, on_offer_answered,
         offer, offer_free);
@@ -302,7 +307,8 @@ void pin_window_offer_recovery(PinWindow *window)
     g_free(folder);
 }
 
-/* --- all of them ------------------------------------------------------------------------------- */
+/* --- all of them -------------------------------------------------------------------------------
+ */
 
 void window_add_file_actions(PinWindow *window)
 {

@@ -22,8 +22,7 @@ static void read_outline(const char *path, gpointer data)
 {
     PinWindow *window = data;
     Error error;
-    GtkWidget *import =
-        pin_import_outline_new(GTK_WINDOW(window), window->document, path, &error);
+    GtkWidget *import = pin_import_outline_new(GTK_WINDOW(window), window->document, path, &error);
     if (!import) {
         window_say_error(window, _("The outline can't be read"), &error);
         return;

@@ -29,15 +29,16 @@ static Drawing *build_prints(PinWindow *window)
     return drawing;
 }
 
-/* --- into a file ------------------------------------------------------------------------------- */
+/* --- into a file -------------------------------------------------------------------------------
+ */
 
 static void say_written(PinWindow *window, const Drawing *drawing, const char *path)
 {
     char *name = g_path_get_basename(path);
-    char *text = g_strdup_printf(ngettext("%u sheet is written to %s.",
-                                          "%u sheets are written to %s.",
-                                          (gulong)drawing->sheet_count),
-                                 (guint)drawing->sheet_count, name);
+    char *text =
+        g_strdup_printf(ngettext("%u sheet is written to %s.", "%u sheets are written to %s.",
+                                 (gulong)drawing->sheet_count),
+                        (guint)drawing->sheet_count, name);
     window_say(window, text);
     g_free(text);
     g_free(name);
@@ -89,7 +90,8 @@ static void on_export_svg(GSimpleAction *action, GVariant *parameter, gpointer d
     choose_export(data, FILE_SVG, export_svg);
 }
 
-/* --- onto paper -------------------------------------------------------------------------------- */
+/* --- onto paper --------------------------------------------------------------------------------
+ */
 
 static void print(PinWindow *window);
 
@@ -99,8 +101,7 @@ static void on_preview_print(PinPreview *preview, PinWindow *window)
     print(window);
 }
 
-static void on_begin_print(GtkPrintOperation *operation, GtkPrintContext *context,
-                           Drawing *drawing)
+static void on_begin_print(GtkPrintOperation *operation, GtkPrintContext *context, Drawing *drawing)
 {
     gtk_print_operation_set_n_pages(operation, (int)drawing->sheet_count);
 }
@@ -111,8 +112,7 @@ static void on_page_setup(GtkPrintOperation *operation, GtkPrintContext *context
     const Sheet *sheet = &drawing->sheets[page];
     gboolean wide = sheet->width > sheet->height;
     double narrow = wide ? sheet->height : sheet->width, tall = wide ? sheet->width : sheet->height;
-    GtkPaperSize *size =
-        gtk_paper_size_new_custom("sheet", sheet->name, narrow, tall, GTK_UNIT_MM);
+    GtkPaperSize *size = gtk_paper_size_new_custom("sheet", sheet->name, narrow, tall, GTK_UNIT_MM);
     gtk_page_setup_set_paper_size_and_default_margins(setup, size);
     gtk_page_setup_set_orientation(setup, wide ? GTK_PAGE_ORIENTATION_LANDSCAPE
                                                : GTK_PAGE_ORIENTATION_PORTRAIT);
@@ -169,15 +169,14 @@ static void print(PinWindow *window)
     gtk_print_operation_set_use_full_page(operation, TRUE);
     gtk_print_operation_set_embed_page_setup(operation, TRUE);
     gtk_print_operation_set_job_name(operation, gtk_label_get_label(window->file_name));
-    g_object_set_data_full(G_OBJECT(operation), "drawing", drawing,
-                           (GDestroyNotify)drawing_free);
+    g_object_set_data_full(G_OBJECT(operation), "drawing", drawing, (GDestroyNotify)drawing_free);
     g_signal_connect(operation, "begin-print", G_CALLBACK(on_begin_print), drawing);
     g_signal_connect(operation, "request-page-setup", G_CALLBACK(on_page_setup), drawing);
     g_signal_connect(operation, "draw-page", G_CALLBACK(on_draw_page), drawing);
     g_signal_connect(operation, "preview", G_CALLBACK(on_preview_asked), window);
     g_signal_connect(operation, "done", G_CALLBACK(on_print_done), window);
-    gtk_print_operation_run(operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG,
-                            GTK_WINDOW(window), NULL);
+    gtk_print_operation_run(operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, GTK_WINDOW(window),
+                            NULL);
     g_object_unref(operation);
 }
 

@@ -27,8 +27,8 @@ struct _PinWindow {
 
     PinDocument *document;
     guint message_timeout;
-    guint pasted;        /* how often the same things were pasted, so that they don't lie on each other */
-    gboolean may_close;  /* the maker has answered */
+    guint pasted; /* how often the same things were pasted, so that they don't lie on each other */
+    gboolean may_close; /* the maker has answered */
     gboolean file_change_said;
 };
 

@@ -8,8 +8,8 @@ static void insert_view(PinWindow *window, GVariantDict *state)
     Point origin;
     double scale, x, y, surface_x, surface_y;
     pin_layout_view(window->layout, &origin, &scale);
-    if (!gtk_widget_translate_coordinates(GTK_WIDGET(window->layout), GTK_WIDGET(window),
-                                          origin.x, origin.y, &x, &y))
+    if (!gtk_widget_translate_coordinates(GTK_WIDGET(window->layout), GTK_WIDGET(window), origin.x,
+                                          origin.y, &x, &y))
         return;
     gtk_native_get_surface_transform(GTK_NATIVE(window), &surface_x, &surface_y);
     g_variant_dict_insert(state, "x", "d", x + surface_x);
@@ -33,8 +33,7 @@ void window_update_state(PinWindow *window)
         g_variant_dict_insert(&state, "note", "u", counts.by_level[LEVEL_NOTE]);
         g_variant_dict_insert(&state, "selected", "u", selected);
         g_variant_dict_insert(&state, "first", "u", selected ? ids[0] : 0);
-        g_variant_dict_insert(&state, "dragging", "b",
-                              pin_document_drag(window->document) != NULL);
+        g_variant_dict_insert(&state, "dragging", "b", pin_document_drag(window->document) != NULL);
         g_variant_dict_insert(&state, "saved", "b", session_is_saved(session));
         g_variant_dict_insert(&state, "undo", "b", session_can_undo(session));
         g_variant_dict_insert(&state, "records", "u", plate_count(session_plate(session)));
@@ -45,8 +44,8 @@ void window_update_state(PinWindow *window)
 
 void window_add_state(PinWindow *window)
 {
-    GSimpleAction *action = g_simple_action_new_stateful(
-        "state", NULL, g_variant_new("a{sv}", NULL));
+    GSimpleAction *action =
+        g_simple_action_new_stateful("state", NULL, g_variant_new("a{sv}", NULL));
     g_simple_action_set_enabled(action, FALSE);
     g_action_map_add_action(G_ACTION_MAP(window), G_ACTION(action));
     g_object_unref(action);

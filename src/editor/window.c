@@ -8,7 +8,8 @@
 
 G_DEFINE_FINAL_TYPE(PinWindow, pin_window, GTK_TYPE_APPLICATION_WINDOW)
 
-/* --- what is said ------------------------------------------------------------------------------ */
+/* --- what is said ------------------------------------------------------------------------------
+ */
 
 static gboolean on_message_old(gpointer data)
 {
@@ -44,7 +45,8 @@ void window_update_title(PinWindow *window)
     g_free(name);
 }
 
-/* --- the document ------------------------------------------------------------------------------ */
+/* --- the document ------------------------------------------------------------------------------
+ */
 
 static void on_changed(PinDocument *document, PinWindow *window)
 {
@@ -171,7 +173,8 @@ static void on_path_wanted(PinStart *start, const char *path, PinWindow *window)
     pin_window_open(window, path);
 }
 
-/* --- the widget -------------------------------------------------------------------------------- */
+/* --- the widget --------------------------------------------------------------------------------
+ */
 
 static gboolean pin_window_close_request(GtkWindow *gtk_window)
 {
@@ -190,7 +193,6 @@ static void on_active(GtkWindow *gtk_window, GParamSpec *property, PinWindow *wi
     if (gtk_window_is_active(gtk_window) && window->document)
         window_check_file(window);
 }
-
 
 static void pin_window_dispose(GObject *object)
 {

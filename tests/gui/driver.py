@@ -1,0 +1,299 @@
+"""Drives the editor as a person does: with the pointer and the keys, on a display of its own.
+
+What the tests wait for is the window's action `state`, which the application exports on the session
+bus together with its other actions. No test waits for a time.
+"""
+import json
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+
+NAME = 'org.pinplate.Pinplate'
+ROOT = '/org/pinplate/Pinplate'
+PROGRAM = os.environ['PINPLATE']
+PICTURES = os.environ['PINPLATE_PICTURES']
+SOURCE = os.environ['TEST_SOURCE_ROOT']
+PATIENCE = float(os.environ.get('PINPLATE_PATIENCE', '60'))  # seconds before a wait is given up
+
+
+class Failed(Exception):
+    pass
+
+
+def run(*command, check=True):
+    done = subprocess.run(command, capture_output=True, text=True)
+    if check and done.returncode:
+        raise Failed('%s: %s' % (' '.join(command), done.stderr.strip()))
+    return done.stdout
+
+
+def xdo(*arguments):
+    return run('xdotool', *[str(a) for a in arguments])
+
+
+def wait_for(what, ask):
+    """Asks again and again until the answer is true, and returns it."""
+    until = time.monotonic() + PATIENCE
+    while True:
+        answer = ask()
+        if answer:
+            return answer
+        if time.monotonic() > until:
+            raise Failed('waited in vain for ' + what)
+        time.sleep(0.03)
+
+
+def parse_state(text):
+    found = {}
+    for key, value in re.findall(r"'([a-z-]+)': <(?:uint32 |int32 )?([^>]*)>", text):
+        if value in ('true', 'false'):
+            found[key] = value == 'true'
+        elif value.startswith("'"):
+            found[key] = value.strip("'")
+        else:
+            found[key] = float(value) if '.' in value or 'e' in value else int(value)
+    return found
+
+
+class Editor:
+    def __init__(self, plate=None, environment=None):
+        self.folder = tempfile.mkdtemp(prefix='pinplate-gui-')
+        self.plate = None
+        arguments = [PROGRAM]
+        if plate:
+            self.plate = os.path.join(self.folder, os.path.basename(plate))
+            shutil.copy(plate, self.plate)
+            arguments.append(self.plate)
+        self.start(arguments, environment)
+
+    def start(self, arguments, environment=None):
+        self.errors = open(os.path.join(self.folder, 'errors'), 'a+')
+        self.process = subprocess.Popen(arguments, stderr=self.errors,
+                                        env=dict(os.environ, **(environment or {})))
+        self.number = 1
+        wait_for('the window', lambda: self.window())
+        wait_for('the window to show something', lambda: 'open' in self.state())
+        if len(arguments) > 1 and os.path.exists(arguments[1]):
+            wait_for('the plate', lambda: self.state().get('open') and 'scale' in self.state())
+
+    # --- what is there ---------------------------------------------------------------------
+
+    def alive(self):
+        if self.process.poll() is not None:
+            self.errors.seek(0)
+            raise Failed('the editor ended by itself: ' + self.errors.read()[-4000:])
+        return True
+
+    def call(self, method, *arguments, number=None, path=None):
+        self.alive()
+        path = path or '%s/window/%d' % (ROOT, number or self.number)
+        return run('gdbus', 'call', '--session', '--timeout', '60', '--dest', NAME,
+                   '--object-path', path, '--method', 'org.gtk.Actions.' + method, *arguments,
+                   check=False)
+
+    def state(self, number=None):
+        return parse_state(self.call('Describe', 'state', number=number))
+
+    def enabled(self, action):
+        return '(true' in self.call('Describe', action)
+
+    def wait(self, what, test, number=None):
+        seen = {}
+
+        def ask():
+            seen.clear()
+            seen.update(self.state(number))
+            return seen and test(seen)
+        try:
+            wait_for(what, ask)
+        except Failed as failed:
+            self.picture('failed')
+            raise Failed('%s; the state is %s' % (failed, dict(seen)))
+        return dict(seen)
+
+    def act(self, action, parameter=None):
+        """Activates an action as a menu does."""
+        self.call('Activate', action, '[%s]' % (parameter or ''), '{}')
+
+    def windows(self):
+        self.alive()
+        return xdo('search', '--onlyvisible', '--pid', self.process.pid, '--name', '.').split()
+
+    def window(self):
+        self.alive()
+        found = run('xdotool', 'search', '--onlyvisible', '--pid', str(self.process.pid),
+                    '--name', '.', check=False).split()
+        return found[0] if found else None
+
+    def window_named(self, name):
+        found = run('xdotool', 'search', '--onlyvisible', '--name', name, check=False).split()
+        return found[0] if found else None
+
+    def picture(self, name):
+        """Keeps a picture of the screen, once two in a row are the same."""
+        os.makedirs(PICTURES, exist_ok=True)
+        path = os.path.join(PICTURES, name + '.png')
+        before = None
+        for _ in range(40):
+            run('import', '-window', 'root', '-define', 'png:exclude-chunk=all', path)
+            with open(path, 'rb') as file:
+                now = file.read()
+            if now == before:
+                break
+            before = now
+            time.sleep(0.1)
+
+    # --- the hand --------------------------------------------------------------------------
+
+    def place(self, x, y):
+        """Where a place of the plate (mm from its front left corner) is in the window."""
+        state = self.state()
+        return state['x'] + x * state['scale'], state['y'] - y * state['scale']
+
+    def point(self, x, y, window=None):
+        xdo('mousemove', '--window', window or self.main, round(x), round(y))
+
+    @property
+    def main(self):
+        if not getattr(self, '_main', None):
+            self._main = self.window()
+        return self._main
+
+    def click(self, x, y, button=1, keys=()):
+        self.point(x, y)
+        time.sleep(0.05)
+        for key in keys:
+            xdo('keydown', key)
+        xdo('click', button)
+        for key in keys:
+            xdo('keyup', key)
+
+    def move(self, start, end, steps=12):
+        for i in range(1, steps + 1):
+            self.point(start[0] + (end[0] - start[0]) * i / steps,
+                       start[1] + (end[1] - start[1]) * i / steps)
+            time.sleep(0.03)
+
+    def press(self, x, y, button=1):
+        self.point(x, y)
+        time.sleep(0.05)
+        xdo('mousedown', button)
+        time.sleep(0.05)
+
+    def release(self, button=1):
+        time.sleep(0.05)
+        xdo('mouseup', button)
+
+    def drag(self, start, end, button=1):
+        self.press(*start, button=button)
+        self.move(start, end)
+        self.release(button)
+
+    def key(self, *keys):
+        for key in keys:
+            xdo('key', '--clearmodifiers', key)
+
+    def type(self, text):
+        xdo('type', '--clearmodifiers', '--delay', '15', text)
+
+    # --- what is on the disk ---------------------------------------------------------------
+
+    def read(self, path=None):
+        with open(path or self.plate, encoding='utf-8') as file:
+            return json.load(file)
+
+    def check(self, path=None):
+        done = subprocess.run([PROGRAM, 'check', path or self.plate, '--json'],
+                              capture_output=True, text=True)
+        return json.loads(done.stdout)
+
+    def end(self):
+        self.process.send_signal(signal.SIGTERM)
+        self.process.wait()
+        self.errors.seek(0)
+        said = self.errors.read()
+        self.errors.close()
+        shutil.rmtree(self.folder, ignore_errors=True)
+        return said
+
+    def kill(self):
+        self.process.kill()
+        self.process.wait()
+
+
+# --- TAP -------------------------------------------------------------------------------------
+
+_count = 0
+_bad = 0
+
+
+def ok(true, name, extra=''):
+    global _count, _bad
+    _count += 1
+    if not true:
+        _bad += 1
+    print('%s %d - %s' % ('ok' if true else 'not ok', _count, name), flush=True)
+    if not true and extra:
+        print('# ' + str(extra).replace('\n', '\n# '), flush=True)
+    return true
+
+
+def equal(seen, wanted, name):
+    return ok(seen == wanted, name, 'seen %r, wanted %r' % (seen, wanted))
+
+
+def tests(*functions):
+    """Runs each test; one that fails in the middle is one that fails."""
+    for function in functions:
+        try:
+            function()
+        except Failed as failed:
+            ok(False, function.__name__.replace('_', ' '), failed)
+    print('1..%d' % _count, flush=True)
+    sys.exit(1 if _bad else 0)
+
+
+def example(name):
+    return os.path.join(SOURCE, 'examples', name)
+
+
+def drilled(number, x, y, diameter=6.0, label=None, **more):
+    """A through hole as a file has it."""
+    hole = {'id': number, 'face': 2, 'at': [x, y],
+            'steps': [{'kind': 'drill', 'diameter': diameter, 'through': True, 'point': 118}],
+            'label': label or 'A%d' % (number - 2)}
+    hole.update(more)
+    return hole
+
+
+def slot(number, x, y, length=40, width=12, depth=6, **more):
+    recess = {'id': number, 'kind': 'obround', 'face': 2, 'at': [x, y], 'length': length,
+              'width': width, 'depth': depth, 'label': 'S%d' % number}
+    recess.update(more)
+    return recess
+
+
+def plain_plate(holes=(), recesses=(), name='plain', unit='mm', length=200, width=150):
+    """Writes a plate of 200 x 150 x 20 mm with the given things; returns its path."""
+    numbers = [thing['id'] for thing in list(holes) + list(recesses)]
+    plate = {
+        'format': 'pinplate-plate', 'version': 1, 'next_id': max(numbers + [2]) + 1,
+        'plate': {'id': 1, 'name': name, 'unit': unit,
+                  'stock': {'length': length, 'width': width, 'thickness': 20,
+                            'metal': 'aluminium'},
+                  'datum': {'kind': 'corner'}},
+        'faces': [{'id': 2, 'name': 'top', 'kind': 'top'}],
+        'holes': list(holes), 'recesses': list(recesses)}
+    path = os.path.join(tempfile.mkdtemp(prefix='pinplate-gui-'), name + '.plate')
+    with open(path, 'w', encoding='utf-8') as file:
+        json.dump(plate, file)
+    return path
+
+
+def by_number(things, number):
+    return next(thing for thing in things if thing['id'] == number)
