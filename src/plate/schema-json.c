@@ -300,7 +300,7 @@ static bool read_item(json_object *json, const Field *field, void *item, Error *
         return read_node(json, item, error);
     if (field->kind == FIELD_LIST)
         return schema_read(field->of, json, NULL, item, error);
-    int64_t id;
+    int64_t id = 0;
     if (!read_whole(json, 1, ID_MOST, &id, error))
         return false;
     *(FeatureId *)item = (FeatureId)id;
@@ -337,7 +337,7 @@ static bool read_bool(json_object *json, bool *value, Error *error)
 
 static bool read_field(json_object *json, const Field *field, void *value, Error *error)
 {
-    int64_t whole;
+    int64_t whole = 0;
     switch (field->kind) {
     case FIELD_REFERENCE:
         if (!read_whole(json, 0, ID_MOST, &whole, error))

@@ -227,7 +227,7 @@ static void test_measures(void **state)
         Outline *outline = random_outline(&random, any_outline);
         Shape shape = shape_outline(outline, POSE_IDENTITY, 0);
         GEOSGeometry *flat = flat_core(&shape, CHORD / 5);
-        double area, length, x = 0, y = 0;
+        double area = 0, length = 0, x = 0, y = 0;
         assert_true(GEOSArea(flat, &area) && GEOSLength(flat, &length));
         GEOSGeometry *centroid = GEOSGetCentroid(flat);
         assert_true(GEOSGeomGetX(centroid, &x) && GEOSGeomGetY(centroid, &y));

@@ -110,7 +110,7 @@ static Answer answer_of_geos(const Shape *outer, const Shape *inner)
         if (!GEOSisEmpty(rest)) {
             GEOSGeometry *all = GEOSGeom_extractUniquePoints(rest);
             for (int i = 0; i < GEOSGetNumGeometries(all); i++) {
-                double x, y;
+                double x = 0, y = 0;
                 const GEOSGeometry *p = GEOSGetGeometryN(all, i);
                 assert_true(GEOSGeomGetX(p, &x) && GEOSGeomGetY(p, &y));
                 answer.out = fmax(answer.out, place_distance(area, (Point){x, y}));
