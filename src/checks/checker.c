@@ -110,8 +110,9 @@ typedef struct Examination {
     const Limits *limits;
     const Scratch *scratch;
     FindingList *findings;
-    double reach;
-    const Feature *feature; /* whose neighbours are visited */
+    double reaches[RULES_MOST]; /* of the rules of pairs, by the rule's number */
+    double reach;               /* the greatest of them */
+    const Feature *feature;     /* whose neighbours are visited */
 } Examination;
 
 static void run_rule(const Examination *examination, int number, const Feature *a, const Feature *b)
@@ -121,15 +122,31 @@ static void run_rule(const Examination *examination, int number, const Feature *
     rule_at(number)->check(&context, a, b);
 }
 
+static Box whole_box(const Feature *feature)
+{
+    return feature->has_blank ? box_union(feature->box, shape_box(&feature->blank)) : feature->box;
+}
+
+static bool looks_at_pairs(const Rule *rule)
+{
+    return rule->scope == SCOPE_PAIR || rule->scope == SCOPE_FEATURE_AND_PAIR;
+}
+
+static bool looks_at_features(const Rule *rule)
+{
+    return rule->scope == SCOPE_FEATURE || rule->scope == SCOPE_FEATURE_AND_PAIR;
+}
+
 /* Rules of pairs say which kind comes first; of two that could stand either way, the lower number
  * does, so that a pair is examined the same way whoever moved. */
 static void run_pair_rules(const Examination *examination, const Feature *a, const Feature *b)
 {
     const Feature *low = a->id < b->id ? a : b;
     const Feature *high = low == a ? b : a;
+    double apart = box_distance(whole_box(a), whole_box(b));
     for (int r = 0; r < rule_count(); r++) {
         const Rule *rule = rule_at(r);
-        if (rule->scope != SCOPE_PAIR)
+        if (!looks_at_pairs(rule) || apart > examination->reaches[r])
             continue;
         if ((rule->kinds & low->kind) && (rule->other_kinds & high->kind))
             run_rule(examination, r, low, high);
@@ -150,49 +167,54 @@ static bool visit_neighbour(const Feature *other, void *data)
     return true;
 }
 
-static Box feature_reach_box(const Feature *feature, double reach)
-{
-    Box box = feature->box;
-    if (feature->has_blank)
-        box = box_union(box, shape_box(&feature->blank));
-    return box_grown(box, reach);
-}
-
 static void examine_feature(Examination *examination, const Feature *feature)
 {
     for (int r = 0; r < rule_count(); r++) {
         const Rule *rule = rule_at(r);
-        bool takes = (rule->scope == SCOPE_FEATURE && (rule->kinds & feature->kind)) ||
+        bool takes = (looks_at_features(rule) && (rule->kinds & feature->kind)) ||
                      (rule->scope == SCOPE_STATION && feature->kind == FEATURE_PART);
         if (takes)
             run_rule(examination, r, feature, NULL);
     }
     examination->feature = feature;
     placed_each_near(examination->placed, feature->face,
-                     feature_reach_box(feature, examination->reach), visit_neighbour, examination);
+                     box_grown(whole_box(feature), examination->reach), visit_neighbour,
+                     examination);
 }
 
-static double greatest_reach(const Limits *limits)
+static void find_reaches(Examination *examination)
 {
-    double reach = 0;
-    for (int r = 0; r < rule_count(); r++)
-        if (rule_at(r)->scope == SCOPE_PAIR && rule_at(r)->reach)
-            reach = fmax(reach, rule_at(r)->reach(limits->values[r]));
-    return reach;
+    for (int r = 0; r < rule_count(); r++) {
+        const Rule *rule = rule_at(r);
+        bool far = looks_at_pairs(rule) && rule->reach;
+        examination->reaches[r] = far ? rule->reach(examination->limits->values[r]) : 0;
+        examination->reach = fmax(examination->reach, examination->reaches[r]);
+    }
+}
+
+/* A finding names its features in the order of its sentence, an accepted one in rising order. */
+static bool is_accepted_by(const AcceptedFinding *accepted, const Finding *finding)
+{
+    if (g_strcmp0(finding->rule->slug, accepted->rule) != 0 ||
+        finding->feature_count != accepted->features.count)
+        return false;
+    for (int i = 0; i < finding->feature_count; i++) {
+        bool named = false;
+        for (uint32_t k = 0; !named && k < accepted->features.count; k++)
+            named = *LIST_AT(&accepted->features, FeatureId, k) == finding->features[i];
+        if (!named)
+            return false;
+    }
+    return true;
 }
 
 static void mark_accepted(FindingList *findings, const Settings *settings)
 {
     for (uint32_t a = 0; a < settings->accepted.count; a++) {
         const AcceptedFinding *accepted = LIST_AT(&settings->accepted, AcceptedFinding, a);
-        for (uint32_t i = 0; i < findings->count; i++) {
-            Finding *finding = &findings->items[i];
-            bool same = g_strcmp0(finding->rule->slug, accepted->rule) == 0 &&
-                        finding->feature_count == accepted->features.count;
-            for (int k = 0; same && k < finding->feature_count; k++)
-                same = finding->features[k] == *LIST_AT(&accepted->features, FeatureId, k);
-            finding->accepted = finding->accepted || same;
-        }
+        for (uint32_t i = 0; i < findings->count; i++)
+            if (is_accepted_by(accepted, &findings->items[i]))
+                findings->items[i].accepted = true;
     }
 }
 
@@ -201,8 +223,10 @@ static void examine(const Placed *placed, const Limits *limits, const Scratch *s
                     FindingList *findings)
 {
     uint32_t count;
-    Examination examination = {placed, limits, scratch, findings, greatest_reach(limits), NULL};
+    Examination examination = {
+        .placed = placed, .limits = limits, .scratch = scratch, .findings = findings};
     const FeatureId *touched = placed_touched(placed, &count);
+    find_reaches(&examination);
     for (uint32_t i = 0; i < count; i++) {
         const Feature *feature = placed_find(placed, touched[i]);
         if (feature)

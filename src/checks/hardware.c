@@ -35,18 +35,39 @@ const Screw *hardware_screw(const Fitting *fitting)
     return screw_find(fitting->size, NULL);
 }
 
+/* Capitals and blanks don't matter. */
+static bool same_name(const char *a, const char *b)
+{
+    for (;;) {
+        a += strspn(a, " ");
+        b += strspn(b, " ");
+        if (g_ascii_tolower(*a) != g_ascii_tolower(*b))
+            return false;
+        if (!*a)
+            return true;
+        a++;
+        b++;
+    }
+}
+
+/* Asked of every tapped hole near a moved one, and most hold none: insert_find would look for the
+ * nearest names each time. */
 const Insert *hardware_insert(const Step *step)
 {
-    return step->kind == STEP_TAP && step->thread ? insert_find(step->thread, NULL) : NULL;
+    if (step->kind != STEP_TAP || !step->thread)
+        return NULL;
+    for (size_t i = 0; i < insert_count(); i++)
+        if (same_name(step->thread, insert_at(i)->name))
+            return insert_at(i);
+    return NULL;
 }
 
 const Thread *hardware_thread(const Step *step)
 {
     if (step->kind != STEP_TAP || !step->thread)
         return NULL;
-    const Thread *thread = thread_find(step->thread, NULL);
-    const Insert *insert = thread ? NULL : hardware_insert(step);
-    return insert ? thread_find(insert->thread, NULL) : thread;
+    const Insert *insert = hardware_insert(step);
+    return thread_find(insert ? insert->thread : step->thread, NULL);
 }
 
 bool hardware_tapped_thread(const Step *step, Thread *thread)
@@ -54,7 +75,7 @@ bool hardware_tapped_thread(const Step *step, Thread *thread)
     const Thread *carried = hardware_thread(step);
     if (!carried)
         return false;
-    const Insert *insert = thread_find(step->thread, NULL) ? NULL : hardware_insert(step);
+    const Insert *insert = hardware_insert(step);
     *thread = *carried;
     if (insert)
         thread->major = insert->tap_major;

@@ -7,10 +7,11 @@
 #include "checks/finding.h"
 
 typedef enum RuleScope {
-    SCOPE_FEATURE, /* looks at one feature and its face */
-    SCOPE_PAIR,    /* looks at two features of one face within reach of each other */
-    SCOPE_STATION, /* looks at a station and all that stands on it */
-    SCOPE_PLATE    /* looks at everything, after every change */
+    SCOPE_FEATURE,          /* looks at one feature and its face */
+    SCOPE_PAIR,             /* looks at two features of one face within reach of each other */
+    SCOPE_FEATURE_AND_PAIR, /* looks at one feature and its face, and at it with each neighbour */
+    SCOPE_STATION,          /* looks at a station and all that stands on it */
+    SCOPE_PLATE             /* looks at everything, after every change */
 } RuleScope;
 
 typedef enum ValueKind { VALUE_NONE, VALUE_LENGTH, VALUE_ANGLE, VALUE_COUNT } ValueKind;
@@ -52,7 +53,8 @@ struct Rule {
     const RuleCase *cases;
     const RuleLimit *limits;
     int limit_count;
-    /* Pairs further apart than this, in mm, can't fail; NULL: pairs that don't meet can't. */
+    /* Of rules of pairs: those further apart than this, in mm, can't fail; NULL: pairs that don't
+     * meet can't. */
     double (*reach)(const double *limits);
     /* `a` is the feature, the pair's first, or the station's part; NULL for the plate. */
     void (*check)(RuleContext *context, const Feature *a, const Feature *b);
@@ -86,8 +88,10 @@ int rule_number(const Rule *rule);
 extern const Rule rule_outside_plate, rule_edge_distance, rule_web, rule_overlap, rule_floor,
     rule_breaks_through, rule_datum_lost;
 extern const Rule rule_keep_clear, rule_parts_overlap, rule_part_overhang;
-extern const Rule rule_two_locators, rule_locator_fit, rule_shoulder_length, rule_shoulder_bearing,
-    rule_shoulder_seat, rule_shoulder_guided, rule_loads_wrong, rule_plate_reverses;
+extern const Rule rule_insert_room;
+extern const Rule rule_two_locators, rule_locator_fit, rule_locator_pitch, rule_shoulder_length,
+    rule_shoulder_bearing, rule_shoulder_seat, rule_shoulder_guided, rule_loads_wrong,
+    rule_plate_reverses;
 extern const Rule rule_comes_loose;
 extern const Rule rule_thread_engagement, rule_tap_depth, rule_tap_drill, rule_drill_ratio,
     rule_ream_stock;

@@ -11,6 +11,7 @@ static const Rule *const rules[] = {
     &rule_overlap,
     &rule_floor,
     &rule_breaks_through,
+    &rule_insert_room,
     &rule_datum_lost,
     /* room */
     &rule_keep_clear,
@@ -19,6 +20,7 @@ static const Rule *const rules[] = {
     /* locating */
     &rule_two_locators,
     &rule_locator_fit,
+    &rule_locator_pitch,
     &rule_shoulder_length,
     &rule_shoulder_bearing,
     &rule_shoulder_seat,

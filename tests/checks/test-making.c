@@ -178,13 +178,43 @@ static void test_drill_ratio(void **state)
     }
 }
 
+static void put_insert(Plate *plate, double x, double y)
+{
+    add_step(plate, put_hole(plate, x, y, 4.2), STEP_TAP, 4.909, 0, "coil M4x0.7");
+}
+
+/* A coil insert for M4 is tapped 4.909 mm (ASME B18.29.2M, from memory): half of that is 2.4545 of
+ * wall, from a centre 4.909 in. */
+static void test_insert_room(void **state)
+{
+    for (int fails = 0; fails < 2; fails++) {
+        Plate *plate = new_plate();
+        put_insert(plate, 4.909 - fails * UM, 40);
+        expect_findings(plate, "insert-room", LEVEL_CAUTION, fails, 2.4545 - UM);
+        /* 4.909 to the insert's rim and wall, 3 to that of a 6 mm hole. */
+        plate = new_plate();
+        put_insert(plate, 50, 40);
+        put_hole(plate, 50 + 4.909 + 3 - fails * UM, 40, 6);
+        expect_findings(plate, "insert-room", LEVEL_CAUTION, fails, 2.4545 - UM);
+        /* The same when the insert is put in later than its neighbour. */
+        plate = new_plate();
+        put_slot(plate, 50, 40, 30, 10, 4);
+        put_insert(plate, 50, 45 + 4.909 - fails * UM);
+        expect_findings(plate, "insert-room", LEVEL_CAUTION, fails, 2.4545 - UM);
+    }
+    /* A plain thread needs no more than any hole. */
+    Plate *plate = new_plate();
+    add_step(plate, put_hole(plate, 4.6, 40, 3.3), STEP_TAP, 4, 0, "M4");
+    expect_findings(plate, "insert-room", LEVEL_CAUTION, 0, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_tap_drill),   cmocka_unit_test(test_customary_drills),
         cmocka_unit_test(test_forming_tap), cmocka_unit_test(test_insert_drill),
         cmocka_unit_test(test_tap_depth),   cmocka_unit_test(test_ream_stock),
-        cmocka_unit_test(test_drill_ratio),
+        cmocka_unit_test(test_drill_ratio), cmocka_unit_test(test_insert_room),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
