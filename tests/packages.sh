@@ -6,7 +6,7 @@ build_packages="gcc libc6-dev meson ninja-build pkg-config python3 gettext
 
 test_packages="$build_packages clang libclang-rt-14-dev units librsvg2-bin librsvg2-dev
  poppler-utils libpoppler-glib-dev libxml2-utils xvfb xauth openbox xdotool x11-utils dbus
- dbus-x11 imagemagick libgsl-dev at-spi2-core adwaita-icon-theme desktop-file-utils"
+ dbus-x11 imagemagick locales libgsl-dev at-spi2-core adwaita-icon-theme desktop-file-utils"
 
 install_missing()
 {

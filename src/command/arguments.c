@@ -87,6 +87,20 @@ bool arguments_need(const Arguments *arguments, int count, const char *usage, Er
            error_set(error, ERROR_TYPED, NULL, "call it as: pinplate %s", usage);
 }
 
+const char *arguments_to(const Arguments *arguments, const char *endings, Error *error)
+{
+    const char *to = arguments_value(arguments, "to");
+    const char *ending = to ? strrchr(to, '.') : NULL;
+    if (!to)
+        error_set(error, ERROR_TYPED, "--to", "say where to write: a file that ends in %s",
+                  endings);
+    else if (!ending || strchr(ending, '/') || !is_named(endings, ending, strlen(ending)))
+        error_set(error, ERROR_TYPED, "--to", "the file's name must end in %s", endings);
+    else
+        return to;
+    return NULL;
+}
+
 bool arguments_length(const Arguments *arguments, const char *name, Unit unit, Length *length,
                       Error *error)
 {

@@ -27,6 +27,9 @@ bool arguments_flag(const Arguments *arguments, const char *name);
 const char *arguments_value(const Arguments *arguments, const char *name);
 /* False with an error unless there are just `count` names. `usage` says how to call it. */
 bool arguments_need(const Arguments *arguments, int count, const char *usage, Error *error);
+/* Where to write: the option --to, whose file's name must end in one of `endings` (separated by
+ * spaces), so that no other file is written over by a slip. NULL with an error otherwise. */
+const char *arguments_to(const Arguments *arguments, const char *endings, Error *error);
 /* A length option; 0 when it was not given. */
 bool arguments_length(const Arguments *arguments, const char *name, Unit unit, Length *length,
                       Error *error);

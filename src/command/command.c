@@ -16,7 +16,8 @@ typedef struct Subcommand {
 static const Subcommand subcommands[] = {
     {"check", check_command, "check P.plate [--json]", "all findings"},
     {"draw", draw_command,
-     "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--no-table] [--json]",
+     "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--face NAME] "
+     "[--prints drawing,holes] [--json]",
      "the plate's drawing with its hole table"},
     {"picture", picture_command, "picture P.plate --to F.png [--size N]",
      "a picture of the layout"},
@@ -25,6 +26,8 @@ static const Subcommand subcommands[] = {
      "outline F.svg|F.csv --to F.platepart [--thickness T] [--name N] [--material M] "
      "[--width W] [--height H] [--unit in|mm] [--json]",
      "an outline read in as a part"},
+    {"refit", refit_command, "refit P.plate N.platepart [--all] [--json]",
+     "where and how part N fits on plate P, best first"},
     {"figure", figure_command, "figure WHAT … [--json]", "one figure of the trade"},
 };
 

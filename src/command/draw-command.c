@@ -10,7 +10,9 @@
 #include <stdio.h>
 #include <string.h>
 
-#define USAGE "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--no-table] [--json]"
+#define USAGE                                                                 \
+    "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--face NAME] " \
+    "[--prints drawing,holes] [--json]"
 
 /* "1:2", "2:1" or "0.5". */
 static bool read_scale(const char *text, double *scale, Error *error)
@@ -27,11 +29,35 @@ static bool read_scale(const char *text, double *scale, Error *error)
     return true;
 }
 
+/* Which prints: the drawing always, the hole table where it is named. */
+static bool read_prints(const char *prints, ViewSpec *spec, Error *error)
+{
+    char **names = g_strsplit(prints, ",", -1);
+    bool drawing = false, good = true;
+    spec->hide_table = true;
+    for (int i = 0; names[i] && good; i++) {
+        drawing = drawing || strcmp(names[i], "drawing") == 0;
+        if (strcmp(names[i], "holes") == 0)
+            spec->hide_table = false;
+        else if (strcmp(names[i], "drawing") != 0)
+            good = error_set(error, ERROR_TYPED, "--prints",
+                             "\"%.40s\" is no print; say drawing, or drawing,holes", names[i]);
+    }
+    if (good && !drawing)
+        good = error_set(error, ERROR_TYPED, "--prints",
+                         "the hole table comes with its drawing; say drawing,holes");
+    g_strfreev(names);
+    return good;
+}
+
 static bool read_spec(const Arguments *arguments, ViewSpec *spec, Error *error)
 {
+    const char *prints = arguments_value(arguments, "prints");
     const char *sheet = arguments_value(arguments, "sheet");
     const char *scale = arguments_value(arguments, "scale");
-    *spec = (ViewSpec){.hide_table = arguments_flag(arguments, "no-table")};
+    *spec = (ViewSpec){0};
+    if (prints && !read_prints(prints, spec, error))
+        return false;
     if (sheet) {
         spec->choose_sheet = true;
         if (!sheet_size_read(sheet, &spec->sheet, error))
@@ -40,15 +66,30 @@ static bool read_spec(const Arguments *arguments, ViewSpec *spec, Error *error)
     return !scale || read_scale(scale, &spec->scale, error);
 }
 
+/* A face goes by its name. */
+static bool find_face(const DrawingJob *job, const char *name, ViewSpec *spec, Error *error)
+{
+    const Placed *placed = job->source.placed;
+    GString *known = g_string_new(NULL);
+    for (uint32_t i = 0; name && i < placed_frame_count(placed) && !spec->face; i++) {
+        FeatureId face = placed_frame_at(placed, i)->face;
+        const char *label = record_label(placed_record(placed, face));
+        if (label && strcmp(label, name) == 0)
+            spec->face = face;
+        g_string_append_printf(known, "%s%s", known->len ? ", " : "", label ? label : "");
+    }
+    bool good = !name || spec->face;
+    if (!good)
+        error_set(error, ERROR_MISSING, "--face", "the plate has no face \"%.40s\"; it has: %.200s",
+                  name, known->str);
+    g_string_free(known, TRUE);
+    return good;
+}
+
 static bool write_drawing(const Drawing *drawing, const char *to, Error *error)
 {
-    char *lower = g_ascii_strdown(to, -1);
-    bool svg = g_str_has_suffix(lower, ".svg"), pdf = g_str_has_suffix(lower, ".pdf");
-    g_free(lower);
-    if (!svg && !pdf)
-        return error_set(error, ERROR_TYPED, "--to",
-                         "a drawing is written as a file that ends in .pdf or .svg");
-    return svg ? svg_write(drawing, to, error) : pdf_write(drawing, to, error);
+    return g_str_has_suffix(to, ".svg") ? svg_write(drawing, to, error)
+                                        : pdf_write(drawing, to, error);
 }
 
 static void print_answer(const Drawing *drawing, const char *to)
@@ -65,18 +106,17 @@ int draw_command(int argc, char **argv, Error *error)
 {
     Arguments arguments;
     ViewSpec spec;
-    if (!arguments_read(argc, argv, "json no-table", "to sheet scale", &arguments, error) ||
+    if (!arguments_read(argc, argv, "json", "to sheet scale face prints", &arguments, error) ||
         !arguments_need(&arguments, 1, USAGE, error) || !read_spec(&arguments, &spec, error))
         return COMMAND_FAILED;
-    const char *to = arguments_value(&arguments, "to");
-    if (!to) {
-        error_set(error, ERROR_TYPED, "--to", "say where to write: pinplate " USAGE);
+    const char *to = arguments_to(&arguments, ".pdf .svg", error);
+    if (!to)
         return COMMAND_FAILED;
-    }
     DrawingJob job;
     if (!drawing_job_open(arguments.positions[0], &job, error))
         return COMMAND_FAILED;
-    bool done = drawing_build(job.drawing, &job.source, &spec, error) &&
+    bool done = find_face(&job, arguments_value(&arguments, "face"), &spec, error) &&
+                drawing_build(job.drawing, &job.source, &spec, error) &&
                 write_drawing(job.drawing, to, error);
     if (done && arguments_flag(&arguments, "json"))
         print_answer(job.drawing, to);

@@ -134,12 +134,11 @@ int holes_command(int argc, char **argv, Error *error)
     if (!arguments_read(argc, argv, "json", "to", &arguments, error) ||
         !arguments_need(&arguments, 1, USAGE, error))
         return COMMAND_FAILED;
-    const char *to = arguments_value(&arguments, "to");
     bool as_json = arguments_flag(&arguments, "json");
-    if (!to && !as_json) {
-        error_set(error, ERROR_TYPED, "--to", "say where to write: pinplate " USAGE);
+    bool writes = !as_json || arguments_value(&arguments, "to");
+    const char *to = writes ? arguments_to(&arguments, ".csv", error) : NULL;
+    if (writes && !to)
         return COMMAND_FAILED;
-    }
     if (!drawing_job_open(arguments.positions[0], &job, error))
         return COMMAND_FAILED;
     GString *csv = g_string_new("label,face,x_mm,y_mm,diameter_mm,steps_mm\r\n");

@@ -106,11 +106,9 @@ int outline_command(int argc, char **argv, Error *error)
         !arguments_length(&arguments, "width", unit, &width, error) ||
         !arguments_length(&arguments, "height", unit, &height, error))
         return COMMAND_FAILED;
-    const char *to = arguments_value(&arguments, "to");
-    if (!to) {
-        error_set(error, ERROR_TYPED, "--to", "say where to write: pinplate " USAGE);
+    const char *to = arguments_to(&arguments, ".platepart", error);
+    if (!to)
         return COMMAND_FAILED;
-    }
     OutlineOptions options = {.known_width = length_to_mm(width),
                               .known_height = length_to_mm(height)};
     if (!load(arguments.positions[0], &options, &read, error))

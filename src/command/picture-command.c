@@ -27,12 +27,10 @@ int picture_command(int argc, char **argv, Error *error)
     if (!arguments_read(argc, argv, "", "to size", &arguments, error) ||
         !arguments_need(&arguments, 1, USAGE, error))
         return COMMAND_FAILED;
-    const char *to = arguments_value(&arguments, "to"),
-               *typed = arguments_value(&arguments, "size");
-    if (!to) {
-        error_set(error, ERROR_TYPED, "--to", "say where to write: pinplate " USAGE);
+    const char *to = arguments_to(&arguments, ".png", error);
+    const char *typed = arguments_value(&arguments, "size");
+    if (!to)
         return COMMAND_FAILED;
-    }
     if (typed && !typed_count_read(typed, 16, 8192, &size, error))
         return COMMAND_FAILED;
     if (!drawing_job_open(arguments.positions[0], &job, error))

@@ -11,3 +11,4 @@ int picture_command(int argc, char **argv, Error *error);
 int holes_command(int argc, char **argv, Error *error);
 int outline_command(int argc, char **argv, Error *error);
 int figure_command(int argc, char **argv, Error *error);
+int refit_command(int argc, char **argv, Error *error);

@@ -120,6 +120,9 @@ def draw(folder):
             first = one.read()
             assert first == other.read(), f"{name} is not the same twice"
         assert first.startswith(b"%PDF" if name == "a.pdf" else b"<?xml")
+    short = json.loads(run("draw", GOOD, "--to", os.path.join(folder, "c.pdf"), "--prints",
+                           "drawing", "--face", "top", "--json").stdout)
+    assert short["sheets"] == 1
     answer = json.loads(run("draw", BAD, "--to", os.path.join(folder, "b.pdf"), "--sheet", "a3",
                             "--scale", "1:2", "--json").stdout)
     assert answer["sheets"] >= 1
@@ -166,7 +169,14 @@ def refusals(folder):
     refused("check", says="call it as")
     refused("check", GOOD, "--colour", says="--colour")
     refused("draw", GOOD, says="where to write")
-    refused("draw", GOOD, "--to", os.path.join(folder, "a.doc"), says=".pdf or .svg")
+    refused("draw", GOOD, "--to", os.path.join(folder, "a.pdf"), "--face", "side", says="it has: top")
+    refused("draw", GOOD, "--to", os.path.join(folder, "a.pdf"), "--prints", "holes",
+            says="drawing,holes")
+    # A slip of the pen writes over no plate, part or drawing.
+    refused("outline", BLADE, "--to", BLADE, says="must end in .platepart")
+    refused("picture", GOOD, "--to", GOOD, says="must end in .png")
+    refused("holes", GOOD, "--to", GOOD, says="must end in .csv")
+    refused("draw", GOOD, "--to", os.path.join(folder, "a.doc"), says=".pdf .svg")
     refused("draw", GOOD, "--to", os.path.join(folder, "a.pdf"), "--scale", "0:1", says="scale")
     refused("draw", GOOD, "--to", os.path.join(folder, "a.pdf"), "--sheet", "b9", says="b9")
     refused("draw", GOOD, "--to", os.path.join(folder, "no", "a.pdf"), says="a.pdf")
