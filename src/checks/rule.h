@@ -92,6 +92,7 @@ extern const Rule rule_insert_room;
 extern const Rule rule_two_locators, rule_locator_fit, rule_locator_pitch, rule_shoulder_length,
     rule_shoulder_bearing, rule_shoulder_seat, rule_shoulder_guided, rule_loads_wrong,
     rule_plate_reverses;
-extern const Rule rule_comes_loose;
+extern const Rule rule_comes_loose, rule_clamp_travel, rule_clamp_height, rule_clamp_backing,
+    rule_clamp_bows;
 extern const Rule rule_thread_engagement, rule_tap_depth, rule_tap_drill, rule_drill_ratio,
     rule_ream_stock;

@@ -29,6 +29,10 @@ static const Rule *const rules[] = {
     &rule_plate_reverses,
     /* holding */
     &rule_comes_loose,
+    &rule_clamp_travel,
+    &rule_clamp_height,
+    &rule_clamp_backing,
+    &rule_clamp_bows,
     /* making */
     &rule_thread_engagement,
     &rule_tap_depth,

@@ -19,12 +19,13 @@ typedef struct Fitting {
     FeatureId slot;    /* an edge clamp's */
     int32_t part_hole; /* the part's hole it goes through, counted from 1; 0: none */
     Place at; /* an edge clamp's middle, in the part's own coordinates where it has a station */
-    Angle rotation;      /* an edge clamp's: the way it pushes */
+    Angle rotation;      /* an edge clamp's: the way it pushes, along its own X */
     char *size;          /* by standard and size */
     Length diameter;     /* of the shoulder, pin or screw's body */
     Length upper, lower; /* limits of size: added to the diameter */
-    Length length;       /* of the shoulder or pin above the face; an edge clamp's along the slot */
-    Length width;        /* an edge clamp's body across the slot */
+    Length length;       /* of the shoulder or pin above what the part lies on, which is the face or
+                            its nest's floor; an edge clamp's body along the way it pushes */
+    Length width;        /* an edge clamp's body across that way */
     Length head_diameter;
     Length head_height;  /* above the part, or an edge clamp's above the face */
     Length travel_least; /* an edge clamp's reach beyond its body */

@@ -240,6 +240,25 @@ static void put_random_station(Plate *plate, FeatureId part, double x, double y,
     }
     if (random_count(seed, 2))
         put_nest(plate, station, 0.5, random_between(seed, 0.5, 3));
+    if (random_count(seed, 2)) {
+        /* Above the blank's side, of the station or where it would stand without one. */
+        bool own = random_count(seed, 2);
+        double up = random_between(seed, 24, 26.5);
+        FeatureId clamp = put_clamp(plate, own ? station : ID_NONE, own ? 35 : x + 35,
+                                    own ? up : y + up, 270, 10, 12);
+        Record *record = copy_of(plate, clamp);
+        record->fitting.head_height = MM(random_between(seed, 0.5, 3.5));
+        record->fitting.force = llround(random_between(seed, 1000, 60000)) * 1000000;
+        change_record(plate, record);
+    }
+}
+
+static void give_blank(Plate *plate, FeatureId part)
+{
+    Record *record = copy_of(plate, part);
+    record->part.blank = (Blank){{MM(-3), MM(-3)}, MM(76), MM(22), MM(3)};
+    record->part.material = g_strdup("1095");
+    change_record(plate, record);
 }
 
 Plate *random_plate(uint32_t seed, int things)
@@ -247,6 +266,7 @@ Plate *random_plate(uint32_t seed, int things)
     Plate *plate = plate_new(MM(203.2), MM(152.4), MM(19.05), PLATE_INCH);
     const double holes[] = {10, 8, 4.8, 60, 8, 3.2, 35, 10, 4};
     FeatureId part = put_part(plate, 70, 16, 3, 3, holes);
+    give_blank(plate, part);
     for (int i = 0; i < things; i++) {
         double x = random_between(&seed, -5, 208), y = random_between(&seed, -5, 157);
         int what = random_count(&seed, 10);
@@ -283,6 +303,8 @@ static void move_randomly(const Record *record, uint32_t *seed, Edit *edit)
         copy->station.rotation = angle_from_degrees(floor(random_between(seed, 0, 8)) * 45);
         copy->station.turned_over = random_count(seed, 2);
     }
+    if (copy->kind == RECORD_FITTING)
+        copy->fitting.rotation = angle_from_degrees(floor(random_between(seed, 0, 8)) * 45);
     edit_add(edit, record_ref(record), copy);
 }
 

@@ -1,0 +1,55 @@
+/* clamp-height: an edge clamp stays below the blank's top, and grips enough of its side. */
+#include "checks/clamp-contact.h"
+
+enum { BELOW, GRIP };
+
+static const RuleLimit limits[] = {
+    [BELOW] = {"below", 0.1, VALUE_LENGTH, "how far an edge clamp stays below the top of its blank",
+               "common practice, no source"},
+    [GRIP] = {"grip", 0.5, VALUE_LENGTH, "height of the blank's side that an edge clamp grips",
+              "common practice, no source"},
+};
+
+enum { CASE_ABOVE, CASE_NEAR_TOP, CASE_GRIP };
+
+static const RuleCase cases[] = {
+    [CASE_ABOVE] = {LEVEL_CAUTION, VALUE_LENGTH,
+                    "{a} stands {over} above the blank of {b}, in the way of the cutter",
+                    "make its slot deeper, or choose a lower clamp"},
+    [CASE_NEAR_TOP] = {LEVEL_CAUTION, VALUE_LENGTH,
+                       "{a} stays {value} below the top of the blank of {b}; {limit} is needed",
+                       "make its slot deeper, or choose a lower clamp"},
+    [CASE_GRIP] = {LEVEL_STOP, VALUE_LENGTH,
+                   "{a} grips {value} of the side of the blank of {b}; {limit} is needed",
+                   "make the nest shallower or the slot less deep, or choose a higher clamp"},
+};
+
+static void check_one(RuleContext *context, const ClampContact *contact)
+{
+    if (!contact->part || contact->top + contact->seat <= 0)
+        return;
+    double below = contact->top - contact->clamp->top;
+    double from = fmax(contact->clamp->bottom, -contact->seat);
+    double grip = fmin(contact->clamp->top, contact->top) - from;
+    if (falls_short(grip, context->limits[GRIP]))
+        clamp_report(context, CASE_GRIP, contact, fmax(0, grip), context->limits[GRIP]);
+    else if (falls_short(below, 0))
+        clamp_report(context, CASE_ABOVE, contact, below, context->limits[BELOW]);
+    else if (falls_short(below, context->limits[BELOW]))
+        clamp_report(context, CASE_NEAR_TOP, contact, below, context->limits[BELOW]);
+}
+
+static void check(RuleContext *context, const Feature *a, const Feature *b)
+{
+    each_clamp(context, check_one);
+}
+
+const Rule rule_clamp_height = {
+    .slug = "clamp-height",
+    .title = "Clamp above the work, or below its side",
+    .scope = SCOPE_PLATE,
+    .cases = cases,
+    .limits = limits,
+    .limit_count = G_N_ELEMENTS(limits),
+    .check = check,
+};

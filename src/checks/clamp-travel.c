@@ -1,0 +1,40 @@
+/* clamp-travel: an edge clamp's jaw reaches the blank within its travel, and lets it in. */
+#include "checks/clamp-contact.h"
+
+enum { CASE_NOTHING, CASE_NEAR, CASE_FAR };
+
+static const RuleCase cases[] = {
+    [CASE_NOTHING] = {LEVEL_CAUTION, VALUE_NONE, "nothing lies where {a} pushes",
+                      "turn the clamp towards its blank"},
+    [CASE_NEAR] = {LEVEL_STOP, VALUE_LENGTH,
+                   "{a} stands {less} too near: the blank of {b} does not go in",
+                   "move the clamp and its slot {less} away from the blank"},
+    [CASE_FAR] = {LEVEL_STOP, VALUE_LENGTH,
+                  "{a} stands {value} from the blank of {b}; its jaw reaches {limit}",
+                  "move the clamp and its slot {more} nearer"},
+};
+
+static void check_one(RuleContext *context, const ClampContact *contact)
+{
+    double least = length_to_mm(contact->fitting->travel_least);
+    double greatest = length_to_mm(contact->fitting->travel_greatest);
+    if (!contact->part)
+        clamp_report(context, CASE_NOTHING, contact, 0, 0);
+    else if (falls_short(contact->distance, least))
+        clamp_report(context, CASE_NEAR, contact, contact->distance, least);
+    else if (falls_short(greatest, contact->distance))
+        clamp_report(context, CASE_FAR, contact, contact->distance, greatest);
+}
+
+static void check(RuleContext *context, const Feature *a, const Feature *b)
+{
+    each_clamp(context, check_one);
+}
+
+const Rule rule_clamp_travel = {
+    .slug = "clamp-travel",
+    .title = "Clamp out of reach of its blank",
+    .scope = SCOPE_PLATE,
+    .cases = cases,
+    .check = check,
+};
