@@ -1,0 +1,50 @@
+/* refit-private.h: what the files of a search share. */
+#pragma once
+
+#include "refit/plate-holes.h"
+#include "refit/refit.h"
+
+struct Refit {
+    const Plate *plate;
+    const Placed *placed;
+    const Checker *checker;
+    const Part *part;
+    RefitOptions options;
+    Record *part_record; /* the part as it would be embedded, or the one that is */
+    bool part_is_new;
+    bool metric;
+    FeatureId first_new; /* numbers from here on are an answer's own */
+    PlateHoles holes;
+    MatchQuery query;
+    Outline *outline;
+    Placed *overlay;
+    Scratch *scratch;
+    FindingDelta delta;
+    GPtrArray *answers; /* RefitAnswer */
+};
+
+RefitAnswer *refit_answer_new(RefitWay way, FeatureId face);
+void refit_answer_free(RefitAnswer *answer);
+/* Puts the answer's station where the pose has the part. */
+void refit_answer_place(RefitAnswer *answer, Pose pose);
+void refit_answer_add_use(RefitAnswer *answer, RefitUse use);
+
+/* Tries the answer as it is: fills its findings, displaced stations and counts. */
+void refit_try(Refit *refit, RefitAnswer *answer);
+/* Tries it, and where that does not do, with as few new holes as will; sets the verdict. */
+void refit_judge(Refit *refit, RefitAnswer *answer);
+/* Where the answer has the part. */
+Pose refit_answer_pose(const RefitAnswer *answer);
+/* The edit with or without labels for what is new. */
+void refit_fill_edit(const Refit *refit, const RefitAnswer *answer, bool labels, Edit *edit);
+
+/* Each adds answers; false when stopped. `from` and `to` are the shares of the whole. */
+bool refit_search_holes(Refit *refit, double from, double to);
+bool refit_search_one_hole(Refit *refit, double from, double to);
+bool refit_search_nests(Refit *refit, double from, double to);
+/* The nest that keeps the part from lying where the answer has it: one of the holes it uses opens
+ * in the nest's floor, and the part, or its blank, is not wholly within the nest. ID_NONE: none. */
+FeatureId refit_shut_out(const Refit *refit, const RefitAnswer *answer);
+/* Gathers answers that differ in nothing but the place; they are sorted already. */
+void refit_join_alike(GPtrArray *answers);
+bool refit_goes_on(const Refit *refit, double done);

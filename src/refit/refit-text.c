@@ -1,0 +1,295 @@
+#include "refit/refit-text.h"
+
+#include "checks/sentence.h"
+#include "refit/refit-private.h"
+
+void refit_verdict_text(const RefitAnswer *answer, char text[VERDICT_TEXT])
+{
+    static const char *const texts[] = {"fits as it stands", "fits with one more hole", "",
+                                        "does not fit"};
+    if (answer->verdict == REFIT_MORE_HOLES)
+        g_snprintf(text, VERDICT_TEXT, "fits with %d more holes", answer->new_holes);
+    else
+        g_strlcpy(text, texts[answer->verdict], VERDICT_TEXT);
+}
+
+static const Finding *first_finding(const RefitAnswer *answer)
+{
+    for (uint32_t i = 0; i < answer->findings.count; i++)
+        if (!answer->findings.items[i].accepted)
+            return &answer->findings.items[i];
+    return NULL;
+}
+
+void refit_reason(Refit *refit, uint32_t i, Unit unit, char *text)
+{
+    const RefitAnswer *answer = refit_at(refit, i);
+    const Finding *finding = first_finding(answer);
+    char nest[160];
+    *text = 0;
+    if (answer->shut_out) {
+        feature_name(refit->placed, answer->shut_out, nest, sizeof nest);
+        g_snprintf(text, SENTENCE_TEXT,
+                   "A hole that it would use opens in the floor of %s, and the part does not go "
+                   "into that nest there",
+                   nest);
+    } else if (finding)
+        finding_message(finding, refit_show(refit, i), unit, text);
+}
+
+/* --- text
+ * ------------------------------------------------------------------------------------------ */
+
+static void add_length(GString *out, Length length, Unit unit)
+{
+    char text[LENGTH_PEOPLE_TEXT];
+    length_text(length, unit, text);
+    g_string_append(out, text);
+}
+
+static void add_degrees(GString *out, Angle angle)
+{
+    char text[32];
+    g_string_append(out, g_ascii_formatd(text, sizeof text, "%.3f", angle_to_degrees(angle)));
+}
+
+static const PartHole *part_hole_of(const Refit *refit, const RefitUse *use)
+{
+    return LIST_AT(&refit->part->holes, PartHole, use->part_hole - 1);
+}
+
+/* Where a use's hole is, from the face's origin. */
+static Point use_at(const Refit *refit, const RefitAnswer *answer, const RefitUse *use)
+{
+    const Feature *hole = use->hole ? placed_find(refit->placed, use->hole) : NULL;
+    Place at = part_hole_of(refit, use)->at;
+    if (hole)
+        return feature_at(hole);
+    return pose_point(
+        pose_from_model(answer->at.x, answer->at.y, answer->rotation, answer->turned_over),
+        (Point){length_to_mm(at.x), length_to_mm(at.y)});
+}
+
+static Point from_datum(const Refit *refit, const RefitAnswer *answer, Point at)
+{
+    Place datum = plate_datum(refit->plate);
+    if (answer->face != ID_TOP)
+        return at;
+    return (Point){at.x - length_to_mm(datum.x), at.y - length_to_mm(datum.y)};
+}
+
+static void add_use(GString *out, const Refit *refit, const RefitAnswer *answer,
+                    const RefitUse *use, Unit unit)
+{
+    char name[160];
+    const PartHole *hole = part_hole_of(refit, use);
+    if (hole->name)
+        g_string_append(out, hole->name);
+    else
+        g_string_append_printf(out, "hole %d", use->part_hole);
+    if (use->hole) {
+        feature_name(refit->placed, use->hole, name, sizeof name);
+        g_string_append_printf(out, " on %s", name);
+    } else {
+        Point at = from_datum(refit, answer, use_at(refit, answer, use));
+        g_string_append(out, " on a NEW hole at ");
+        add_length(out, length_from_mm(at.x), unit);
+        g_string_append(out, ", ");
+        add_length(out, length_from_mm(at.y), unit);
+    }
+    if (*use->hardware.size)
+        g_string_append_printf(out, " (%s)", use->hardware.size);
+}
+
+static void add_place(GString *out, const Refit *refit, const RefitAnswer *answer, Unit unit)
+{
+    Point at =
+        from_datum(refit, answer, (Point){length_to_mm(answer->at.x), length_to_mm(answer->at.y)});
+    const Record *face = plate_find(refit->plate, answer->face);
+    g_string_append_printf(out, "on %s at ", face && record_label(face) ? record_label(face) : "?");
+    add_length(out, length_from_mm(at.x), unit);
+    g_string_append(out, ", ");
+    add_length(out, length_from_mm(at.y), unit);
+    g_string_append_printf(out, " %s, ", unit_name(unit));
+    add_degrees(out, answer->rotation);
+    g_string_append(out, answer->turned_over ? " degrees, turned over" : " degrees");
+}
+
+static void add_alike(GString *out, const Refit *refit, const RefitAnswer *answer, Unit unit)
+{
+    Point at =
+        from_datum(refit, answer, (Point){length_to_mm(answer->at.x), length_to_mm(answer->at.y)});
+    add_length(out, length_from_mm(at.x), unit);
+    g_string_append(out, " ");
+    add_length(out, length_from_mm(at.y), unit);
+}
+
+char *refit_answer_text(Refit *refit, uint32_t i, Unit unit)
+{
+    const RefitAnswer *answer = refit_at(refit, i);
+    GString *out = g_string_new(NULL);
+    char name[160];
+    add_place(out, refit, answer, unit);
+    for (guint k = 0; k < answer->uses->len; k++) {
+        g_string_append(out, k ? "; " : ": ");
+        add_use(out, refit, answer, &g_array_index(answer->uses, RefitUse, k), unit);
+    }
+    if (answer->way == REFIT_IN_NEST) {
+        feature_name(refit->placed, answer->about, name, sizeof name);
+        g_string_append_printf(out, "; in %s", name);
+    }
+    if (answer->way == REFIT_ON_ONE_HOLE) {
+        g_string_append(out, "; anywhere from ");
+        add_degrees(out, answer->arc_from);
+        g_string_append(out, " to ");
+        add_degrees(out, answer->arc_to);
+        g_string_append(out, " degrees");
+    }
+    for (guint k = 0; k < answer->displaced->len; k++) {
+        FeatureId station = g_array_index(answer->displaced, FeatureId, k);
+        feature_name(refit->placed, station, name, sizeof name);
+        g_string_append_printf(out, "%s%s", k ? ", " : "; in the place of ", name);
+    }
+    for (guint k = 0; k < answer->alike->len; k++) {
+        g_string_append(out, k ? ", " : "; the same at ");
+        add_alike(out, refit, answer->alike->pdata[k], unit);
+    }
+    if (!answer->always)
+        g_string_append(out, "; goes on only where the sizes lie kindly in their limits");
+    return g_string_free(out, FALSE);
+}
+
+/* --- JSON
+ * -------------------------------------------------------------------------------------------
+ */
+
+static json_object *millionths_json(int64_t value)
+{
+    char text[LENGTH_TEXT];
+    millionths_write(value, text);
+    return json_object_new_double_s((double)value / 1e6, text);
+}
+
+static json_object *degrees_json(Angle angle)
+{
+    char text[LENGTH_TEXT];
+    angle_write(angle, text);
+    return json_object_new_double_s(angle_to_degrees(angle), text);
+}
+
+static json_object *place_json(Length x, Length y)
+{
+    json_object *place = json_object_new_array();
+    json_object_array_add(place, millionths_json(x));
+    json_object_array_add(place, millionths_json(y));
+    return place;
+}
+
+static json_object *text_json(const char *text)
+{
+    return text && *text ? json_object_new_string(text) : NULL;
+}
+
+static json_object *label_json(const Refit *refit, FeatureId id)
+{
+    const Record *record = id ? plate_find(refit->plate, id) : NULL;
+    return text_json(record ? record_label(record) : NULL);
+}
+
+static json_object *use_json(const Refit *refit, const RefitAnswer *answer, const RefitUse *use)
+{
+    json_object *json = json_object_new_object();
+    Point at = use_at(refit, answer, use);
+    json_object_object_add(json, "part_hole", json_object_new_int(use->part_hole));
+    json_object_object_add(json, "name", text_json(part_hole_of(refit, use)->name));
+    json_object_object_add(json, "hole", use->hole ? json_object_new_int64(use->hole) : NULL);
+    json_object_object_add(json, "label", label_json(refit, use->hole));
+    json_object_object_add(json, "at", place_json(length_from_mm(at.x), length_from_mm(at.y)));
+    json_object_object_add(json, "hardware", text_json(use->hardware.size));
+    if (use->hole) {
+        json_object_object_add(json, "deviation", millionths_json(length_from_mm(use->deviation)));
+        json_object_object_add(json, "play", millionths_json(length_from_mm(use->play)));
+    }
+    return json;
+}
+
+static json_object *findings_json(const FindingList *findings, const Placed *placed)
+{
+    json_object *list = json_object_new_array();
+    for (uint32_t i = 0; i < findings->count; i++)
+        json_object_array_add(list, finding_json(&findings->items[i], placed));
+    return list;
+}
+
+static json_object *displaced_json(const Refit *refit, const RefitAnswer *answer)
+{
+    json_object *displaced = json_object_new_array();
+    for (guint k = 0; k < answer->displaced->len; k++)
+        json_object_array_add(displaced,
+                              label_json(refit, g_array_index(answer->displaced, FeatureId, k)));
+    return displaced;
+}
+
+/* What an answer has at its own place. */
+static void add_at(json_object *json, const Refit *refit, const RefitAnswer *answer)
+{
+    json_object *uses = json_object_new_array();
+    json_object_object_add(json, "at", place_json(answer->at.x, answer->at.y));
+    json_object_object_add(json, "rotation", degrees_json(answer->rotation));
+    json_object_object_add(json, "turned_over", json_object_new_boolean(answer->turned_over));
+    for (guint k = 0; k < answer->uses->len; k++)
+        json_object_array_add(uses,
+                              use_json(refit, answer, &g_array_index(answer->uses, RefitUse, k)));
+    json_object_object_add(json, "uses", uses);
+    json_object_object_add(json, "displaced", displaced_json(refit, answer));
+}
+
+static void add_findings(json_object *json, Refit *refit, uint32_t i)
+{
+    const RefitAnswer *answer = refit_at(refit, i);
+    char reason[SENTENCE_TEXT];
+    FindingList before = FINDING_LIST_EMPTY;
+    refit_reason(refit, i, UNIT_MM, reason);
+    json_object_object_add(json, "reason", answer->verdict == REFIT_NO ? text_json(reason) : NULL);
+    json_object_object_add(json, "findings",
+                           findings_json(&answer->findings, refit_show(refit, i)));
+    refit_before(refit, answer, &before);
+    json_object_object_add(json, "before", findings_json(&before, refit->placed));
+    finding_list_clear(&before);
+}
+
+static json_object *alike_json(const Refit *refit, const RefitAnswer *answer)
+{
+    json_object *list = json_object_new_array();
+    for (guint k = 0; k < answer->alike->len; k++) {
+        json_object *json = json_object_new_object();
+        add_at(json, refit, answer->alike->pdata[k]);
+        json_object_array_add(list, json);
+    }
+    return list;
+}
+
+json_object *refit_answer_json(Refit *refit, uint32_t i)
+{
+    const RefitAnswer *answer = refit_at(refit, i);
+    json_object *json = json_object_new_object();
+    json_object_object_add(json, "verdict",
+                           json_object_new_string(refit_verdict_name(answer->verdict)));
+    json_object_object_add(json, "way", json_object_new_string(refit_way_name(answer->way)));
+    json_object_object_add(json, "new_holes", json_object_new_int(answer->new_holes));
+    json_object_object_add(json, "face", label_json(refit, answer->face));
+    add_at(json, refit, answer);
+    json_object_object_add(json, "always", json_object_new_boolean(answer->always));
+    json_object_object_add(json, "rms", millionths_json(length_from_mm(answer->rms)));
+    if (answer->way == REFIT_ON_ONE_HOLE) {
+        json_object *arc = json_object_new_array();
+        json_object_array_add(arc, degrees_json(answer->arc_from));
+        json_object_array_add(arc, degrees_json(answer->arc_to));
+        json_object_object_add(json, "arc", arc);
+    }
+    if (answer->way == REFIT_IN_NEST)
+        json_object_object_add(json, "nest", label_json(refit, answer->about));
+    json_object_object_add(json, "alike", alike_json(refit, answer));
+    add_findings(json, refit, i);
+    return json;
+}

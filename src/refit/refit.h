@@ -1,0 +1,89 @@
+/* refit.h: where and how a part fits on a plate that exists already.
+ *
+ * A search looks at every position at which two or more of the part's holes sit on holes of the
+ * plate that can locate or hold them; where none of these does with one more hole at the most, at
+ * the positions that one hole of the plate allows; and at the plate's nests. Each is tried on an
+ * overlay with all checks; nothing changes the plate. */
+#pragma once
+
+#include "checks/checker.h"
+#include "refit/hardware.h"
+
+typedef enum RefitVerdict {
+    REFIT_FITS,       /* as it stands */
+    REFIT_ONE_HOLE,   /* with one more hole */
+    REFIT_MORE_HOLES, /* with more than one */
+    REFIT_NO
+} RefitVerdict;
+
+typedef enum RefitWay {
+    REFIT_ON_HOLES,    /* two or more of the plate's */
+    REFIT_ON_ONE_HOLE, /* turned about one of them */
+    REFIT_IN_NEST
+} RefitWay;
+
+/* What one hole of the part goes over. */
+typedef struct RefitUse {
+    int part_hole;  /* counted from 1 */
+    FeatureId hole; /* of the plate; ID_NONE: it has to be made */
+    Hardware hardware;
+    double deviation; /* mm between the axes of the part's hole and the plate's */
+    double play;      /* mm that they may have at the kindest limits of size */
+} RefitUse;
+
+typedef struct RefitAnswer {
+    RefitVerdict verdict;
+    RefitWay way;
+    FeatureId face;
+    Place at; /* of the station */
+    Angle rotation;
+    bool turned_over;
+    bool always;  /* goes on also at the unkindest limits of size */
+    double rms;   /* mm: of the deviations */
+    GArray *uses; /* RefitUse, by rising part hole */
+    int new_holes;
+    FeatureId about;        /* on one hole: that hole; in a nest: the recess */
+    FeatureId shut_out;     /* the nest that a hole it uses lies in and the part does not go into */
+    Angle arc_from, arc_to; /* on one hole: the rotations that the rules allow round this one */
+    GArray *displaced;      /* FeatureId: stations that can't be loaded at the same time */
+    FindingList findings;   /* what would be new, worst first; ids as refit_show has them */
+    uint32_t stops, cautions;
+    GPtrArray *alike; /* RefitAnswer: the same at other places, as on a plate of like stations */
+} RefitAnswer;
+
+typedef struct RefitOptions {
+    double clearance; /* mm: the most a locator may be smaller than the part's hole; 0: the usual */
+    bool holes_alone; /* leave nests and single holes out */
+    bool everything;  /* single holes also where two fit */
+    /* Says how much is done, 0 to 1; false stops. May be NULL. */
+    bool (*go_on)(double done, void *data);
+    void *data;
+} RefitOptions;
+
+typedef struct Refit Refit;
+
+/* Prepares a search; all that it is given must outlive it, unchanged. */
+Refit *refit_new(const Plate *plate, const Placed *placed, const Checker *checker, const Part *part,
+                 const RefitOptions *options);
+void refit_free(Refit *refit);
+/* Searches. False when it was stopped; then the answers are those found so far. */
+bool refit_search(Refit *refit);
+
+/* The answers, best first; those that do not fit come last. What differs in nothing but the place
+ * is one answer, with the others among its `alike`. */
+uint32_t refit_count(const Refit *refit);
+const RefitAnswer *refit_at(const Refit *refit, uint32_t i);
+/* The plate as it would be with an answer. Good until the next call. */
+const Placed *refit_show(Refit *refit, uint32_t i);
+/* The same for any of them, also one of the `alike`. */
+const Placed *refit_show_answer(Refit *refit, const RefitAnswer *answer);
+/* Fills `edit` with what puts the part there: the part, a station, its hardware and the new holes,
+ * with numbers from the plate's next one on. */
+void refit_edit(const Refit *refit, const RefitAnswer *answer, Edit *edit);
+/* Adds the plate's present findings about the stations that the answer displaces. */
+void refit_before(const Refit *refit, const RefitAnswer *answer, FindingList *findings);
+
+/* "fits", "one-hole", "more-holes", "no". */
+const char *refit_verdict_name(RefitVerdict verdict);
+/* "holes", "one-hole", "nest". */
+const char *refit_way_name(RefitWay way);
