@@ -96,3 +96,4 @@ extern const Rule rule_comes_loose, rule_clamp_travel, rule_clamp_height, rule_c
     rule_clamp_bows;
 extern const Rule rule_thread_engagement, rule_tap_depth, rule_tap_drill, rule_drill_ratio,
     rule_ream_stock;
+extern const Rule rule_bevel_runs_out, rule_edge_thins;

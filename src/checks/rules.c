@@ -39,6 +39,9 @@ static const Rule *const rules[] = {
     &rule_tap_drill,
     &rule_drill_ratio,
     &rule_ream_stock,
+    /* bevel */
+    &rule_bevel_runs_out,
+    &rule_edge_thins,
 };
 
 int rule_count(void)
