@@ -3,16 +3,24 @@
 
 #include "geometry/side.h"
 
-/* A box in the hierarchy over an outline's sides, by its middle and half sizes, which turn with a
- * pose at the cost of four products. Two children stand side by side, and all is kept small, since
- * walking a tree is mostly waiting for memory; the half sizes take up what a float rounds off. */
+#define NODE_CHILDREN 4
+/* In a child's number: it is a side, whose number the rest is. */
+#define NODE_SIDE 0x80000000U
+/* A child that is none; those that are come first. */
+#define NODE_NONE 0xFFFFFFFFU
+
+/* Up to four boxes of a hierarchy over an outline's sides, each by its middle and half sizes, which
+ * turn with a pose at the cost of four products. Four, so that a walk waits for memory and for what
+ * it worked out last a quarter as often; floats that stand side by side, so that four cost little
+ * more than one. The half sizes take up what a float rounds off. */
 typedef struct Node {
-    float x, y, half_x, half_y;
-    uint32_t start; /* a leaf's side; else the left child, which the right one follows */
-    uint32_t count; /* 1 for a leaf, else 0 */
+    float x[NODE_CHILDREN], y[NODE_CHILDREN];
+    float half_x[NODE_CHILDREN], half_y[NODE_CHILDREN];
+    uint32_t child[NODE_CHILDREN];
 } Node;
 
-/* No walk through a tree of OUTLINE_SIDES_MOST sides in OUTLINE_RINGS_MOST rings is deeper. */
+/* No walk through a tree of OUTLINE_SIDES_MOST sides in OUTLINE_RINGS_MOST rings has more to come
+ * back to: three for each of at most fourteen levels, and one. */
 #define TREE_DEPTH 64
 
 #define OUTLINE_REACHES 32
@@ -35,22 +43,27 @@ struct Outline {
 size_t outline_ring_of(const Outline *outline, size_t side);
 size_t outline_next_side(const Outline *outline, size_t side);
 
-/* Builds the hierarchy over the sides. `nodes` has room for twice the sides;
- * `rings` has room for ring_count numbers and is scratch. */
+/* Builds the hierarchy over the sides; its root is the first node. `nodes` has room for as many as
+ * there are sides, `rings` for ring_count numbers and is scratch. */
 void outline_build_tree(Outline *outline, size_t *rings);
 
-static inline Box node_box(const Node *node)
+static inline Box node_box(const Node *node, int child)
 {
-    double x = node->x, y = node->y, half_x = node->half_x, half_y = node->half_y;
+    double x = node->x[child], y = node->y[child];
+    double half_x = node->half_x[child], half_y = node->half_y[child];
     return (Box){x - half_x, y - half_y, x + half_x, y + half_y};
 }
 
-static inline double node_square_to_point(const Node *node, Point p)
-{
-    double dx = greater_of(0, fabs(p.x - (double)node->x) - (double)node->half_x);
-    double dy = greater_of(0, fabs(p.y - (double)node->y) - (double)node->half_y);
-    return dx * dx + dy * dy;
-}
+/* A child to come back to, and how near anything in it can be. */
+typedef struct Later {
+    uint32_t child;
+    double square;
+} Later;
+
+/* Puts the children of a node that are near enough on top of what is to come back to, the nearest
+ * last. Returns the new count. */
+int tree_push(Later *later, int count, const Node *node, const double squares[NODE_CHILDREN],
+              double most);
 
 /* The nearest place on the border when it is nearer than the square root of `square`; else leaves
  * `nearest` and returns `square`. */

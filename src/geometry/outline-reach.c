@@ -7,42 +7,30 @@
  */
 #include "geometry/outline-private.h"
 
-static double node_reach(const Node *node, Point way)
-{
-    double x = node->x, y = node->y, half_x = node->half_x, half_y = node->half_y;
-    return x * way.x + y * way.y + half_x * fabs(way.x) + half_y * fabs(way.y);
-}
-
 double outline_reach(const Outline *outline, Point way)
 {
-    struct {
-        uint32_t node;
-        double reach;
-    } later[TREE_DEPTH];
+    Later later[TREE_DEPTH];
     int count = 0;
     double best = -INFINITY;
-    later[count].node = 0;
-    later[count++].reach = INFINITY;
+    /* The least comes first in tree_push, so reaches are kept with the other sign. */
+    later[count++] = (Later){0, -INFINITY};
     while (count > 0) {
-        count--;
-        if (later[count].reach <= best) {
+        Later at = later[--count];
+        if (-at.square <= best) {
             continue;
         }
-        const Node *node = &outline->nodes[later[count].node];
-        if (node->count > 0) {
-            for (uint32_t i = node->start; i < node->start + node->count; i++) {
-                best = greater_of(best, side_reach(&outline->sides[i], way));
-            }
+        if (at.child & NODE_SIDE) {
+            best = greater_of(best, side_reach(&outline->sides[at.child & ~NODE_SIDE], way));
             continue;
         }
-        uint32_t left = node->start, right = node->start + 1;
-        double left_reach = node_reach(&outline->nodes[left], way);
-        double right_reach = node_reach(&outline->nodes[right], way);
-        bool left_first = left_reach >= right_reach;
-        later[count].node = left_first ? right : left;
-        later[count++].reach = lesser_of(left_reach, right_reach);
-        later[count].node = left_first ? left : right;
-        later[count++].reach = greater_of(left_reach, right_reach);
+        const Node *node = &outline->nodes[at.child];
+        double reaches[NODE_CHILDREN];
+        for (int i = 0; i < NODE_CHILDREN; i++) {
+            double x = node->x[i], y = node->y[i], half_x = node->half_x[i];
+            double half_y = node->half_y[i];
+            reaches[i] = -(x * way.x + y * way.y + half_x * fabs(way.x) + half_y * fabs(way.y));
+        }
+        count = tree_push(later, count, node, reaches, -best);
     }
     return best;
 }

@@ -5,7 +5,7 @@
  */
 #include "geometry/outline-private.h"
 
-#include <float.h>
+#include <string.h>
 
 /* A float greater than the number, by enough for what turning a box rounds off as well. */
 static float float_above(double number)
@@ -13,15 +13,15 @@ static float float_above(double number)
     return nextafterf((float)number, INFINITY) * (1 + 1e-6F) + 1e-30F;
 }
 
-static Node node_of_box(Box box)
+/* Puts a child in a node. */
+static void set_child(Node *node, int at, Box box, uint32_t child)
 {
     float x = (float)(box.x0 + (box.x1 - box.x0) / 2), y = (float)(box.y0 + (box.y1 - box.y0) / 2);
-    return (Node){
-        .x = x,
-        .y = y,
-        .half_x = float_above(greater_of(box.x1 - (double)x, (double)x - box.x0)),
-        .half_y = float_above(greater_of(box.y1 - (double)y, (double)y - box.y0)),
-    };
+    node->x[at] = x;
+    node->y[at] = y;
+    node->half_x[at] = float_above(greater_of(box.x1 - (double)x, (double)x - box.x0));
+    node->half_y[at] = float_above(greater_of(box.y1 - (double)y, (double)y - box.y0));
+    node->child[at] = child;
 }
 
 static double ring_place(const Outline *outline, size_t ring, bool by_y)
@@ -59,16 +59,11 @@ static void halve_rings(const Outline *outline, size_t *rings, size_t count, boo
     }
 }
 
-/* A node that is still to be built, over some whole rings or some sides of one. */
+/* What a box of the tree is over: some whole rings, or some sides of one. */
 typedef struct Part {
     size_t *rings; /* NULL for sides */
     size_t first, count;
 } Part;
-
-typedef struct Build {
-    Outline *outline;
-    size_t used; /* nodes given away so far */
-} Build;
 
 static Part part_of_rings(const Outline *outline, size_t *rings, size_t count)
 {
@@ -79,6 +74,7 @@ static Part part_of_rings(const Outline *outline, size_t *rings, size_t count)
     return (Part){.first = first, .count = outline->ring_starts[rings[0] + 1] - first};
 }
 
+/* Splits a part of more than one ring or side. */
 static void split_part(const Outline *outline, Part part, Part halves[2])
 {
     size_t half = part.count / 2;
@@ -97,41 +93,50 @@ static void split_part(const Outline *outline, Part part, Part halves[2])
     halves[1] = part_of_rings(outline, part.rings + half, part.count - half);
 }
 
-/* Levels of nodes that are laid beside each other, so that a walk down a tree that is not in the
- * cache waits for memory once in so many levels. */
-#define LEVELS_TOGETHER 3
-
-/* Builds the nodes below the one at `at`: the next few levels breadth first, then what is below
- * each of those. Boxes are filled in later. */
-static void build_below(Build *build, size_t at, Part part)
+/* Halves a part and its halves again, as far as they go. Returns the number of what comes out. */
+static int quarter_part(const Outline *outline, Part part, Part quarters[NODE_CHILDREN])
 {
-    struct {
-        size_t at;
-        Part part;
-    } queue[2 << LEVELS_TOGETHER];
-    size_t head = 0, tail = 0;
-    queue[tail].at = at;
-    queue[tail++].part = part;
-    /* All but the last level of the queue are opened here. */
-    for (; head < tail && head < (1 << LEVELS_TOGETHER) - 1; head++) {
-        Part own = queue[head].part;
-        Node *node = &build->outline->nodes[queue[head].at];
-        bool leaf = !own.rings && own.count == 1;
-        node->start = (uint32_t)(leaf ? own.first : build->used);
-        node->count = leaf ? 1 : 0;
-        if (leaf) {
+    int count = 1;
+    quarters[0] = part;
+    for (int round = 0; round < 2; round++) {
+        Part split[NODE_CHILDREN];
+        int split_count = 0;
+        for (int i = 0; i < count; i++) {
+            if (quarters[i].count > 1) {
+                split_part(outline, quarters[i], split + split_count);
+                split_count += 2;
+            } else {
+                split[split_count++] = quarters[i];
+            }
+        }
+        count = split_count;
+        memcpy(quarters, split, sizeof split);
+    }
+    return count;
+}
+
+/* Builds the node over a part and all below it; `used` is the number of nodes so far. Returns the
+ * box round it. */
+static Box build_node(Outline *outline, size_t *used, Part part)
+{
+    Node *node = &outline->nodes[(*used)++];
+    Part quarters[NODE_CHILDREN];
+    int count = quarter_part(outline, part, quarters);
+    Box all = BOX_EMPTY;
+    for (int i = 0; i < NODE_CHILDREN; i++) {
+        if (i >= count) {
+            /* So far away that nothing is near it. */
+            set_child(node, i, (Box){1e18, 1e18, 1e18, 1e18}, NODE_NONE);
             continue;
         }
-        Part halves[2];
-        split_part(build->outline, own, halves);
-        for (int i = 0; i < 2; i++) {
-            queue[tail].at = build->used++;
-            queue[tail++].part = halves[i];
-        }
+        bool is_side = !quarters[i].rings && quarters[i].count == 1;
+        uint32_t child = is_side ? NODE_SIDE | (uint32_t)quarters[i].first : (uint32_t)*used;
+        Box box = is_side ? side_box(&outline->sides[quarters[i].first])
+                          : build_node(outline, used, quarters[i]);
+        set_child(node, i, box, child);
+        all = box_union(all, box);
     }
-    for (; head < tail; head++) {
-        build_below(build, queue[head].at, queue[head].part);
-    }
+    return all;
 }
 
 void outline_build_tree(Outline *outline, size_t *rings)
@@ -139,92 +144,88 @@ void outline_build_tree(Outline *outline, size_t *rings)
     for (size_t i = 0; i < outline->ring_count; i++) {
         rings[i] = i;
     }
-    Build build = {outline, 1};
-    build_below(&build, 0, part_of_rings(outline, rings, outline->ring_count));
-    /* Children stand behind their parents. */
-    for (size_t i = build.used; i-- > 0;) {
-        Node *node = &outline->nodes[i];
-        Box box = node->count > 0 ? side_box(&outline->sides[node->start])
-                                  : box_union(node_box(&outline->nodes[node->start]),
-                                              node_box(&outline->nodes[node->start + 1]));
-        Node boxed = node_of_box(box);
-        boxed.start = node->start;
-        boxed.count = node->count;
-        *node = boxed;
-    }
+    size_t used = 0;
+    outline->box = build_node(outline, &used, part_of_rings(outline, rings, outline->ring_count));
 }
 
-/* A node to come back to, and how near anything in it can be. */
-typedef struct Later {
-    uint32_t node;
-    double square;
-} Later;
+int tree_push(Later *later, int count, const Node *node, const double squares[NODE_CHILDREN],
+              double most)
+{
+    int base = count;
+    for (int i = 0; i < NODE_CHILDREN && node->child[i] != NODE_NONE; i++) {
+        if (squares[i] > most) {
+            continue;
+        }
+        int at = count++;
+        for (; at > base && later[at - 1].square < squares[i]; at--) {
+            later[at] = later[at - 1];
+        }
+        later[at] = (Later){node->child[i], squares[i]};
+    }
+    return count;
+}
+
+/* The squared distances of a node's children from a box, by its middle and half sizes. */
+static inline void node_squares(const Node *node, Point middle, Point half,
+                                double squares[NODE_CHILDREN])
+{
+    for (int i = 0; i < NODE_CHILDREN; i++) {
+        double dx = fabs(middle.x - (double)node->x[i]) - ((double)node->half_x[i] + half.x);
+        double dy = fabs(middle.y - (double)node->y[i]) - ((double)node->half_y[i] + half.y);
+        dx = greater_of(0, dx);
+        dy = greater_of(0, dy);
+        squares[i] = dx * dx + dy * dy;
+    }
+}
 
 double outline_nearest_point(const Outline *outline, Point p, double square, Point *nearest)
 {
     Later later[TREE_DEPTH];
     int count = 0;
-    later[count++] = (Later){0, node_square_to_point(&outline->nodes[0], p)};
+    later[count++] = (Later){0, 0};
     while (count > 0) {
         Later at = later[--count];
         if (at.square >= square) {
             continue;
         }
-        const Node *node = &outline->nodes[at.node];
-        if (node->count > 0) {
-            for (uint32_t i = node->start; i < node->start + node->count; i++) {
-                Point q;
-                double found = side_nearest_point(&outline->sides[i], p, &q);
-                if (found < square) {
-                    square = found;
-                    *nearest = q;
-                }
+        if (at.child & NODE_SIDE) {
+            Point q;
+            double found = side_nearest_point(&outline->sides[at.child & ~NODE_SIDE], p, &q);
+            if (found < square) {
+                square = found;
+                *nearest = q;
             }
             continue;
         }
-        Later left = {node->start, node_square_to_point(&outline->nodes[node->start], p)};
-        Later right = {node->start + 1, node_square_to_point(&outline->nodes[node->start + 1], p)};
-        bool left_first = left.square <= right.square;
-        later[count++] = left_first ? right : left;
-        later[count++] = left_first ? left : right;
+        double squares[NODE_CHILDREN];
+        node_squares(&outline->nodes[at.child], p, (Point){0, 0}, squares);
+        count = tree_push(later, count, &outline->nodes[at.child], squares, square);
     }
     return square;
-}
-
-static double node_square_to_box(const Node *node, Point middle, Point half)
-{
-    double dx = greater_of(0, fabs(middle.x - (double)node->x) - ((double)node->half_x + half.x));
-    double dy = greater_of(0, fabs(middle.y - (double)node->y) - ((double)node->half_y + half.y));
-    return dx * dx + dy * dy;
 }
 
 void outline_nearest_side(const Outline *outline, const Side *side, Near *near)
 {
     Box box = side_box(side);
-    Node padded = node_of_box(box);
-    Point middle = {padded.x, padded.y}, half = {padded.half_x, padded.half_y};
+    Point middle = {box.x0 + (box.x1 - box.x0) / 2, box.y0 + (box.y1 - box.y0) / 2};
+    /* What the middle's rounding leaves over, the nodes' half sizes take up. */
+    Point half = {(box.x1 - box.x0) / 2, (box.y1 - box.y0) / 2};
     Later later[TREE_DEPTH];
     int count = 0;
-    later[count++] = (Later){0, node_square_to_box(&outline->nodes[0], middle, half)};
+    later[count++] = (Later){0, 0};
     while (count > 0) {
         Later at = later[--count];
         /* As near is looked at too, for the deepest of several crossings. */
         if (at.square > near->square) {
             continue;
         }
-        const Node *node = &outline->nodes[at.node];
-        if (node->count > 0) {
-            for (uint32_t i = node->start; i < node->start + node->count; i++) {
-                side_nearest(&outline->sides[i], side, near);
-            }
+        if (at.child & NODE_SIDE) {
+            side_nearest(&outline->sides[at.child & ~NODE_SIDE], side, near);
             continue;
         }
-        Later left = {node->start, node_square_to_box(&outline->nodes[node->start], middle, half)};
-        Later right = {node->start + 1,
-                       node_square_to_box(&outline->nodes[node->start + 1], middle, half)};
-        bool left_first = left.square <= right.square;
-        later[count++] = left_first ? right : left;
-        later[count++] = left_first ? left : right;
+        double squares[NODE_CHILDREN];
+        node_squares(&outline->nodes[at.child], middle, half, squares);
+        count = tree_push(later, count, &outline->nodes[at.child], squares, near->square);
     }
 }
 
@@ -270,18 +271,20 @@ bool outline_parity(const Outline *outline, Point p, size_t but_ring)
     int count = 0;
     later[count++] = 0;
     while (count > 0) {
-        const Node *node = &outline->nodes[later[--count]];
-        /* Nothing of what lies above, below or left of p is met by a ray to the right. */
-        bool meets = fabs(p.y - (double)node->y) <= (double)node->half_y &&
-                     p.x - (double)node->x <= (double)node->half_x;
-        if (meets && node->count == 0) {
-            later[count++] = node->start;
-            later[count++] = node->start + 1;
+        uint32_t at = later[--count];
+        if (at & NODE_SIDE) {
+            uint32_t side = at & ~NODE_SIDE;
+            if (side < skip || side >= skip_end) {
+                odd = odd != side_parity(&outline->sides[side], p);
+            }
             continue;
         }
-        if (meets && !(node->start >= skip && node->start < skip_end)) {
-            for (uint32_t i = node->start; i < node->start + node->count; i++) {
-                odd = odd != side_parity(&outline->sides[i], p);
+        const Node *node = &outline->nodes[at];
+        for (int i = 0; i < NODE_CHILDREN && node->child[i] != NODE_NONE; i++) {
+            /* Nothing of what lies above, below or left of p is met by a ray to the right. */
+            if (fabs(p.y - (double)node->y[i]) <= (double)node->half_y[i] &&
+                p.x - (double)node->x[i] <= (double)node->half_x[i]) {
+                later[count++] = node->child[i];
             }
         }
     }
@@ -295,18 +298,17 @@ void outline_each_side_near(const Outline *outline, Box box, bool (*visit)(size_
     int count = 0;
     later[count++] = 0;
     while (count > 0) {
-        const Node *node = &outline->nodes[later[--count]];
-        if (!box_meets(node_box(node), box)) {
-            continue;
-        }
-        if (node->count == 0) {
-            later[count++] = node->start + 1;
-            later[count++] = node->start;
-            continue;
-        }
-        for (uint32_t i = node->start; i < node->start + node->count; i++) {
-            if (!visit(i, data)) {
+        uint32_t at = later[--count];
+        if (at & NODE_SIDE) {
+            if (!visit(at & ~NODE_SIDE, data)) {
                 return;
+            }
+            continue;
+        }
+        const Node *node = &outline->nodes[at];
+        for (int i = 0; i < NODE_CHILDREN && node->child[i] != NODE_NONE; i++) {
+            if (box_meets(node_box(node, i), box)) {
+                later[count++] = node->child[i];
             }
         }
     }

@@ -114,7 +114,7 @@ static Outline *outline_alloc(const Vertex *vertices, const size_t *ring_starts,
     outline->vertices = malloc(sides * sizeof *outline->vertices);
     /* A side is one line of the cache. */
     outline->sides = aligned_alloc(sizeof(Side), sides * sizeof *outline->sides);
-    outline->nodes = malloc(2 * sides * sizeof *outline->nodes);
+    outline->nodes = malloc(sides * sizeof *outline->nodes);
     if (!outline->ring_starts || !outline->vertices || !outline->sides || !outline->nodes) {
         outline_free(outline);
         return NULL;

@@ -62,41 +62,30 @@ static void measure_element(Room *room, const Side *element)
 /* Measures all elements, the nearest nodes first; a node's elements lie within the growth of it. */
 static void measure_all(Room *room, Box inner_box)
 {
-    struct {
-        uint32_t node;
-        double distance;
-    } later[TREE_DEPTH];
-    const Node *nodes = room->outer.outline->nodes;
+    Later later[TREE_DEPTH];
     int count = 0;
-    later[count].node = 0;
-    later[count++].distance = 0;
+    later[count++] = (Later){0, 0};
     while (count > 0) {
-        count--;
-        double distance = later[count].distance;
-        const Node *node = &nodes[later[count].node];
-        uint32_t left = node->start, right = node->start + 1;
-        if (distance * distance > room->near.square) {
+        Later at = later[--count];
+        if (at.square > room->near.square) {
             continue;
         }
-        if (node->count == 0) {
-            double to_left =
-                box_distance(box_grown(node_box(&nodes[left]), room->outer.growth), inner_box);
-            double to_right =
-                box_distance(box_grown(node_box(&nodes[right]), room->outer.growth), inner_box);
-            bool left_first = to_left <= to_right;
-            later[count].node = left_first ? right : left;
-            later[count++].distance = greater_of(to_left, to_right);
-            later[count].node = left_first ? left : right;
-            later[count++].distance = lesser_of(to_left, to_right);
-            continue;
-        }
-        for (uint32_t i = node->start; i < node->start + node->count; i++) {
+        if (at.child & NODE_SIDE) {
             Side elements[2];
-            int element_count = grown_elements(&room->outer, i, elements);
+            int element_count = grown_elements(&room->outer, at.child & ~NODE_SIDE, elements);
             for (int j = 0; j < element_count; j++) {
                 measure_element(room, &elements[j]);
             }
+            continue;
         }
+        const Node *node = &room->outer.outline->nodes[at.child];
+        double squares[NODE_CHILDREN];
+        for (int i = 0; i < NODE_CHILDREN; i++) {
+            double distance =
+                box_distance(box_grown(node_box(node, i), room->outer.growth), inner_box);
+            squares[i] = distance * distance;
+        }
+        count = tree_push(later, count, node, squares, room->near.square);
     }
 }
 

@@ -34,85 +34,130 @@ static Lie lie_of(const Outline *a, const Outline *b, Pose pose)
     return lie;
 }
 
-/* A node of b in a's coordinates. */
-typedef struct TurnedBox {
+/* One box of a tree, by where it stands, and what is under it. */
+typedef struct Place {
     float x, y, half_x, half_y;
-} TurnedBox;
+    uint32_t child;
+} Place;
 
-static inline TurnedBox turned_box(const Node *b, const Lie *lie)
+/* The box round the whole tree, and its root. */
+static Place root_place(const Outline *outline)
 {
-    return (TurnedBox){
-        lie->xx * b->x + lie->xy * b->y + lie->x,
-        lie->yx * b->x + lie->yy * b->y + lie->y,
-        lie->turn_x * b->half_x + lie->turn_y * b->half_y + lie->slack,
-        lie->turn_y * b->half_x + lie->turn_x * b->half_y + lie->slack,
+    Box box = outline->box;
+    return (Place){
+        .x = (float)((box.x0 + box.x1) / 2),
+        .y = (float)((box.y0 + box.y1) / 2),
+        .half_x = (float)((box.x1 - box.x0) / 2 * (1 + 1e-6)),
+        .half_y = (float)((box.y1 - box.y0) / 2 * (1 + 1e-6)),
     };
 }
 
-/* No more than the squared distance of what is in both. */
-static inline float boxes_square(const Node *a, TurnedBox b)
+static inline Place place_of(const Node *node, int child)
 {
-    float dx = fabsf(b.x - a->x) - (a->half_x + b.half_x);
-    float dy = fabsf(b.y - a->y) - (a->half_y + b.half_y);
-    dx = dx > 0 ? dx : 0;
-    dy = dy > 0 ? dy : 0;
-    return (dx * dx + dy * dy) * (1 - 1e-6F);
+    return (Place){node->x[child], node->y[child], node->half_x[child], node->half_y[child],
+                   node->child[child]};
 }
 
-static void nearest_of_leaves(const Outline *a, const Node *leaf_a, const Outline *b,
-                              const Node *leaf_b, const Lie *lie, Near *near)
+/* A box of b in a's coordinates. */
+static inline Place turned_place(Place b, const Lie *lie)
 {
-    for (uint32_t j = leaf_b->start; j < leaf_b->start + leaf_b->count; j++) {
-        Side side = side_posed(&b->sides[j], lie->pose);
-        for (uint32_t i = leaf_a->start; i < leaf_a->start + leaf_a->count; i++) {
-            side_nearest_in_rings(&a->sides[i], &side, near);
-        }
+    return (Place){
+        lie->xx * b.x + lie->xy * b.y + lie->x,
+        lie->yx * b.x + lie->yy * b.y + lie->y,
+        lie->turn_x * b.half_x + lie->turn_y * b.half_y + lie->slack,
+        lie->turn_y * b.half_x + lie->turn_x * b.half_y + lie->slack,
+        b.child,
+    };
+}
+
+/* No more than the squared distances of a node's children from a box in the same coordinates. */
+static inline void squares_from(const Node *node, Place box, float squares[NODE_CHILDREN])
+{
+    for (int i = 0; i < NODE_CHILDREN; i++) {
+        float dx = fabsf(box.x - node->x[i]) - (node->half_x[i] + box.half_x);
+        float dy = fabsf(box.y - node->y[i]) - (node->half_y[i] + box.half_y);
+        dx = dx > 0 ? dx : 0;
+        dy = dy > 0 ? dy : 0;
+        squares[i] = (dx * dx + dy * dy) * (1 - 1e-6F);
     }
 }
 
-/* Two nodes to come back to, one of each tree. */
+/* The same for a node of b and a box of a. */
+static inline void turned_squares_from(const Node *node, Place box, const Lie *lie,
+                                       float squares[NODE_CHILDREN])
+{
+    for (int i = 0; i < NODE_CHILDREN; i++) {
+        float x = lie->xx * node->x[i] + lie->xy * node->y[i] + lie->x;
+        float y = lie->yx * node->x[i] + lie->yy * node->y[i] + lie->y;
+        float half_x = lie->turn_x * node->half_x[i] + lie->turn_y * node->half_y[i] + lie->slack;
+        float half_y = lie->turn_y * node->half_x[i] + lie->turn_x * node->half_y[i] + lie->slack;
+        float dx = fabsf(box.x - x) - (half_x + box.half_x);
+        float dy = fabsf(box.y - y) - (half_y + box.half_y);
+        dx = dx > 0 ? dx : 0;
+        dy = dy > 0 ? dy : 0;
+        squares[i] = (dx * dx + dy * dy) * (1 - 1e-6F);
+    }
+}
+
+/* A float no less than a squared distance, and less than that of a child that is none. */
+static float square_above(double square)
+{
+    return square < 1e30 ? (float)square * (1 + 1e-6F) : 1e30F;
+}
+
+static void nearest_of_leaves(const Outline *a, uint32_t side_a, const Outline *b, uint32_t side_b,
+                              const Lie *lie, Near *near)
+{
+    Side side = side_posed(&b->sides[side_b & ~NODE_SIDE], lie->pose);
+    side_nearest_in_rings(&a->sides[side_a & ~NODE_SIDE], &side, near);
+}
+
+/* Two boxes to come back to, one of each tree. */
 typedef struct LaterPair {
-    uint32_t a, b;
+    Place a, b;
     float square;
 } LaterPair;
 
-/* Walks both trees at once, the nearer pair of nodes first; leaves the points in a's coordinates.
+/* Walks both trees at once, the nearer pair of boxes first; leaves the points in a's coordinates.
  */
 static void nearest_of_outlines(const Outline *a, const Outline *b, const Lie *lie, Near *near)
 {
     LaterPair later[2 * TREE_DEPTH];
     int count = 0;
-    later[count++] = (LaterPair){0, 0, 0};
-    while (count > 0) {
+    later[count++] = (LaterPair){root_place(a), root_place(b), 0};
+    float least = square_above(near->square);
+    while (count > 0 && near->depth <= TOUCH) {
         LaterPair at = later[--count];
-        if ((double)at.square > near->square || near->depth > TOUCH) {
+        if (at.square > least) {
             continue;
         }
-        const Node *node_a = &a->nodes[at.a], *node_b = &b->nodes[at.b];
-        if (node_a->count > 0 && node_b->count > 0) {
-            nearest_of_leaves(a, node_a, b, node_b, lie, near);
+        bool leaf_a = at.a.child & NODE_SIDE, leaf_b = at.b.child & NODE_SIDE;
+        if (leaf_a && leaf_b) {
+            nearest_of_leaves(a, at.a.child, b, at.b.child, lie, near);
+            least = square_above(near->square);
             continue;
         }
         /* The larger of the two is opened. */
-        bool open_a = node_b->count > 0 ||
-                      (node_a->count == 0 &&
-                       node_a->half_x + node_a->half_y >= node_b->half_x + node_b->half_y);
-        LaterPair left = at, right = at;
+        bool open_a = leaf_b || (!leaf_a && at.a.half_x + at.a.half_y >= at.b.half_x + at.b.half_y);
+        const Node *node = open_a ? &a->nodes[at.a.child] : &b->nodes[at.b.child];
+        float squares[NODE_CHILDREN];
         if (open_a) {
-            TurnedBox box = turned_box(node_b, lie);
-            left.a = node_a->start;
-            right.a = left.a + 1;
-            left.square = boxes_square(&a->nodes[left.a], box);
-            right.square = boxes_square(&a->nodes[right.a], box);
+            squares_from(node, turned_place(at.b, lie), squares);
         } else {
-            left.b = node_b->start;
-            right.b = left.b + 1;
-            left.square = boxes_square(node_a, turned_box(&b->nodes[left.b], lie));
-            right.square = boxes_square(node_a, turned_box(&b->nodes[right.b], lie));
+            turned_squares_from(node, at.a, lie, squares);
         }
-        bool left_first = left.square <= right.square;
-        later[count++] = left_first ? right : left;
-        later[count++] = left_first ? left : right;
+        int base = count;
+        for (int i = 0; i < NODE_CHILDREN; i++) {
+            if (squares[i] > least) {
+                continue;
+            }
+            int to = count++;
+            for (; to > base && later[to - 1].square < squares[i]; to--) {
+                later[to] = later[to - 1];
+            }
+            Place place = place_of(node, i);
+            later[to] = (LaterPair){open_a ? place : at.a, open_a ? at.b : place, squares[i]};
+        }
     }
 }
 

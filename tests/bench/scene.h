@@ -47,4 +47,5 @@ size_t geos_close_pairs(GeosScene *scene);
 /* The number of features within the limit of a moved one, prepared anew. */
 size_t geos_close_to(GeosScene *scene, size_t which, const GEOSGeometry *moved);
 
+/* Of the processor, so that what else runs on the machine counts for little. */
 double seconds_now(void);
