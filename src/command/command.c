@@ -17,8 +17,8 @@ static const Subcommand subcommands[] = {
     {"check", check_command, "check P.plate [--json]", "all findings"},
     {"draw", draw_command,
      "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--face NAME] "
-     "[--prints drawing,holes] [--json]",
-     "the plate's drawing with its hole table"},
+     "[--prints drawing,holes] [--true-geometry] [--json]",
+     "the plate's drawing with its hole table, or one face's geometry at 1:1 with no sheet"},
     {"picture", picture_command, "picture P.plate --to F.png [--size N]",
      "a picture of the layout"},
     {"holes", holes_command, "holes P.plate --to F.csv [--json]", "the hole table"},
@@ -28,6 +28,11 @@ static const Subcommand subcommands[] = {
      "an outline read in as a part"},
     {"refit", refit_command, "refit P.plate N.platepart [--all] [--json]",
      "where and how part N fits on plate P, best first"},
+    {"program", program_command,
+     "program P.plate --operation NAME --to F.nc --unit-word G71 --offset G54 "
+     "--length-offset G43 --moves longhand|cycles --feeds machine|F.csv [--face NAME] "
+     "[--safe-height H] [--tapping] [--line-numbers] [--json]",
+     "a drilling program; what controls differ in has to be chosen"},
     {"figure", figure_command, "figure WHAT … [--json]", "one figure of the trade"},
 };
 

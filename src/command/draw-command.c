@@ -1,9 +1,12 @@
-/* pinplate draw: the plate's drawing, as PDF or SVG. */
+/* pinplate draw: the plate's drawing, as PDF or SVG; or one face's true geometry. */
 #include "command/drawing-job.h"
+#include "command/named.h"
 #include "command/subcommands.h"
 #include "drawing/build.h"
 #include "drawing/pdf.h"
 #include "drawing/svg.h"
+#include "exchange/true-geometry.h"
+#include "plate/save.h"
 
 #include <json-c/json.h>
 #include <math.h>
@@ -12,7 +15,7 @@
 
 #define USAGE                                                                 \
     "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--face NAME] " \
-    "[--prints drawing,holes] [--json]"
+    "[--prints drawing,holes] [--true-geometry] [--json]"
 
 /* "1:2", "2:1" or "0.5". */
 static bool read_scale(const char *text, double *scale, Error *error)
@@ -66,26 +69,6 @@ static bool read_spec(const Arguments *arguments, ViewSpec *spec, Error *error)
     return !scale || read_scale(scale, &spec->scale, error);
 }
 
-/* A face goes by its name. */
-static bool find_face(const DrawingJob *job, const char *name, ViewSpec *spec, Error *error)
-{
-    const Placed *placed = job->source.placed;
-    GString *known = g_string_new(NULL);
-    for (uint32_t i = 0; name && i < placed_frame_count(placed) && !spec->face; i++) {
-        FeatureId face = placed_frame_at(placed, i)->face;
-        const char *label = record_label(placed_record(placed, face));
-        if (label && strcmp(label, name) == 0)
-            spec->face = face;
-        g_string_append_printf(known, "%s%s", known->len ? ", " : "", label ? label : "");
-    }
-    bool good = !name || spec->face;
-    if (!good)
-        error_set(error, ERROR_MISSING, "--face", "the plate has no face \"%.40s\"; it has: %.200s",
-                  name, known->str);
-    g_string_free(known, TRUE);
-    return good;
-}
-
 static bool write_drawing(const Drawing *drawing, const char *to, Error *error)
 {
     return g_str_has_suffix(to, ".svg") ? svg_write(drawing, to, error)
@@ -102,24 +85,48 @@ static void print_answer(const Drawing *drawing, const char *to)
     json_object_put(json);
 }
 
+/* What tool paths are made from: one face at 1:1, with no sheet around it. */
+static bool write_true_geometry(const DrawingSource *source, FeatureId face, const char *to,
+                                Error *error)
+{
+    char *text = true_geometry_text(source->plate, source->placed, face, error);
+    bool done = text && save_bytes(to, text, strlen(text), NULL, error);
+    g_free(text);
+    return done;
+}
+
+static bool make(const Arguments *arguments, DrawingJob *job, ViewSpec *spec, const char *to,
+                 Error *error)
+{
+    const char *face = arguments_value(arguments, "face");
+    if (face && !face_named(job->source.plate, face, &spec->face, error))
+        return false;
+    if (arguments_flag(arguments, "true-geometry"))
+        return write_true_geometry(&job->source, spec->face ? spec->face : ID_TOP, to, error);
+    if (!drawing_build(job->drawing, &job->source, spec, error) ||
+        !write_drawing(job->drawing, to, error))
+        return false;
+    if (arguments_flag(arguments, "json"))
+        print_answer(job->drawing, to);
+    return true;
+}
+
 int draw_command(int argc, char **argv, Error *error)
 {
     Arguments arguments;
     ViewSpec spec;
-    if (!arguments_read(argc, argv, "json", "to sheet scale face prints", &arguments, error) ||
+    if (!arguments_read(argc, argv, "json true-geometry", "to sheet scale face prints", &arguments,
+                        error) ||
         !arguments_need(&arguments, 1, USAGE, error) || !read_spec(&arguments, &spec, error))
         return COMMAND_FAILED;
-    const char *to = arguments_to(&arguments, ".pdf .svg", error);
+    bool geometry = arguments_flag(&arguments, "true-geometry");
+    const char *to = arguments_to(&arguments, geometry ? ".svg" : ".pdf .svg", error);
     if (!to)
         return COMMAND_FAILED;
     DrawingJob job;
     if (!drawing_job_open(arguments.positions[0], &job, error))
         return COMMAND_FAILED;
-    bool done = find_face(&job, arguments_value(&arguments, "face"), &spec, error) &&
-                drawing_build(job.drawing, &job.source, &spec, error) &&
-                write_drawing(job.drawing, to, error);
-    if (done && arguments_flag(&arguments, "json"))
-        print_answer(job.drawing, to);
+    bool done = make(&arguments, &job, &spec, to, error);
     drawing_job_close(&job);
     return done ? COMMAND_FINE : COMMAND_FAILED;
 }

@@ -12,3 +12,4 @@ int holes_command(int argc, char **argv, Error *error);
 int outline_command(int argc, char **argv, Error *error);
 int figure_command(int argc, char **argv, Error *error);
 int refit_command(int argc, char **argv, Error *error);
+int program_command(int argc, char **argv, Error *error);
