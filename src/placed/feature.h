@@ -20,6 +20,8 @@ typedef enum FeatureKind {
 typedef struct Slice {
     double growth;      /* mm */
     double top, bottom; /* mm over the face, negative in the metal; top >= bottom */
+    double tip;         /* mm over the face: where a drill's point below the bottom ends; else the
+                           bottom */
 } Slice;
 
 #define SLICES_MOST STEPS_MOST

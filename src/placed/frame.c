@@ -1,16 +1,5 @@
 #include "placed/frame.h"
 
-static Space space_sum(Space origin, Space a, double ka, Space b, double kb)
-{
-    return (Space){origin.x + ka * a.x + kb * b.x, origin.y + ka * a.y + kb * b.y,
-                   origin.z + ka * a.z + kb * b.z};
-}
-
-static double space_dot(Space a, Space b)
-{
-    return a.x * b.x + a.y * b.y + a.z * b.z;
-}
-
 static Shape rectangle_from_corner(double length, double width)
 {
     return shape_rectangle((Pose){length / 2, width / 2, 1, 0, false}, length, width, 0);
@@ -60,14 +49,15 @@ Frame frame_of(const Stock *stock, const Record *face)
 
 Space frame_to_space(const Frame *frame, Point p, double height)
 {
-    Space on_face = space_sum(frame->origin, frame->along, p.x, frame->up, p.y);
-    return space_sum(on_face, frame->normal, height, frame->normal, 0);
+    Placement placement = frame_placement(frame);
+    return placement_point(&placement, (Space){p.x, p.y, height});
 }
 
 Point frame_from_space(const Frame *frame, Space p, double *height)
 {
-    Space d = {p.x - frame->origin.x, p.y - frame->origin.y, p.z - frame->origin.z};
+    Placement placement = frame_placement(frame);
+    Space own = placement_own_point(&placement, p);
     if (height)
-        *height = space_dot(d, frame->normal);
-    return (Point){space_dot(d, frame->along), space_dot(d, frame->up)};
+        *height = own.z;
+    return (Point){own.x, own.y};
 }

@@ -5,11 +5,8 @@
 #pragma once
 
 #include "geometry/shape.h"
+#include "geometry/space.h"
 #include "plate/plate.h"
-
-typedef struct Space {
-    double x, y, z; /* mm */
-} Space;
 
 typedef struct Frame {
     FeatureId face;
@@ -21,6 +18,12 @@ typedef struct Frame {
 
 /* Works a face's frame out from its record and the plate's stock. */
 Frame frame_of(const Stock *stock, const Record *face);
+
+/* The face's own coordinates, with the height over it as Z, in the plate's space. */
+static inline Placement frame_placement(const Frame *frame)
+{
+    return (Placement){frame->origin, frame->along, frame->up, frame->normal};
+}
 
 /* From the face's own coordinates and a height over it to the plate's space. */
 Space frame_to_space(const Frame *frame, Point p, double height);

@@ -32,7 +32,7 @@ static void add_slice(Feature *feature, double growth, double top, double bottom
         feature->bottom = bottom;
         feature->shape.growth = growth;
     }
-    feature->slices[feature->slice_count++] = (Slice){growth, top, bottom};
+    feature->slices[feature->slice_count++] = (Slice){growth, top, bottom, bottom};
     feature->top = fmax(feature->top, top);
     feature->bottom = fmin(feature->bottom, bottom);
     feature->shape.growth = fmax(feature->shape.growth, growth);
@@ -58,6 +58,7 @@ static void place_step(const Frame *frame, const Step *step, Feature *feature)
         bottom = fmin(0, bottom + point_height(step));
     }
     add_slice(feature, length_to_mm(step->diameter) / 2, 0, bottom);
+    feature->slices[feature->slice_count - 1].tip = tip;
     feature->tip = fmin(feature->tip, tip);
     feature->through = feature->through || step->through;
 }

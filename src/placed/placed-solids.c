@@ -1,0 +1,109 @@
+#include "placed/placed-solids.h"
+
+/* How far below an inclined face a feature has left the plate altogether: the face's Y runs up its
+ * slope, so that its highest place leaves last. */
+static double depth_right_through(const Placed *placed, const Feature *feature, const Frame *frame)
+{
+    double thickness = length_to_mm(placed_settings(placed)->stock.thickness);
+    double highest = frame->origin.z + feature->box.y1 * frame->up.z;
+    return (thickness + highest) / frame->normal.z;
+}
+
+/* The height of an inclined face over a place of the plan, when it is in the face's area; else 0.
+ */
+static double height_of_face(const Frame *frame, Point at)
+{
+    const Space *normal = &frame->normal;
+    double dx = at.x - frame->origin.x, dy = at.y - frame->origin.y;
+    double z = frame->origin.z - (normal->x * dx + normal->y * dy) / normal->z;
+    Point own = frame_from_space(frame, (Space){at.x, at.y, z}, NULL);
+    return shape_contains(&frame->extent, own) ? z : 0;
+}
+
+/* How high the metal stands where a feature is cut from the top: lower than the top only where all
+ * of the feature lies within one inclined face. */
+static double metal_top(const Placed *placed, const Feature *feature)
+{
+    const Box *box = &feature->box;
+    const Point corners[] = {
+        {box->x0, box->y0}, {box->x1, box->y0}, {box->x1, box->y1}, {box->x0, box->y1}};
+    double least = 0;
+    for (uint32_t i = 0; i < placed_frame_count(placed); i++) {
+        const Frame *frame = placed_frame_at(placed, i);
+        double highest = -INFINITY;
+        if (frame->face == ID_TOP)
+            continue;
+        for (int k = 0; k < 4; k++)
+            highest = fmax(highest, height_of_face(frame, corners[k]));
+        least = fmin(least, highest);
+    }
+    return least;
+}
+
+static void add_slice(const Feature *feature, const Frame *frame, Slice slice, Solid *solids,
+                      int *count)
+{
+    Shape shape = feature->shape;
+    Placement face = frame_placement(frame);
+    shape.growth = slice.growth;
+    if (slice.bottom < slice.top)
+        solids[(*count)++] = solid_of_shape(&shape, &face, slice.bottom, slice.top);
+    if (slice.tip < slice.bottom && slice.tip < slice.top) {
+        Solid point = solid_of_shape(&shape, &face, slice.tip, slice.bottom);
+        point.growth_bottom = 0;
+        solids[(*count)++] = point;
+    }
+}
+
+int placed_solids(const Placed *placed, const Feature *feature, Solid solids[SOLIDS_MOST])
+{
+    const Frame *frame = placed_frame(placed, feature->face);
+    bool cut = feature->kind & FEATURE_CUT;
+    int count = 0;
+    if (!frame)
+        return 0;
+    bool top = frame->face == ID_TOP;
+    double highest = top && cut ? metal_top(placed, feature) : INFINITY;
+    for (int i = 0; i < feature->slice_count; i++) {
+        Slice slice = feature->slices[i];
+        bool through = cut && !top && slice.bottom == -frame->depth;
+        if (through)
+            slice.bottom = slice.tip = -depth_right_through(placed, feature, frame);
+        slice.top = fmin(slice.top, highest);
+        add_slice(feature, frame, slice, solids, &count);
+    }
+    return count;
+}
+
+bool placed_solids_gap(const Placed *placed, const Feature *a, const Feature *b, double limit,
+                       SolidGap *gap)
+{
+    Solid of_a[SOLIDS_MOST], of_b[SOLIDS_MOST];
+    int count_a = placed_solids(placed, a, of_a), count_b = placed_solids(placed, b, of_b);
+    bool found = false;
+    for (int i = 0; i < count_a; i++) {
+        for (int k = 0; k < count_b; k++) {
+            SolidGap one;
+            double within = found ? fmax(0, gap->distance) : limit;
+            if (solid_gap_within(&of_a[i], &of_b[k], within, &one) &&
+                (!found || one.distance < gap->distance)) {
+                *gap = one;
+                found = true;
+            }
+        }
+    }
+    return found;
+}
+
+Box placed_solids_box(const Placed *placed, const Feature *feature, const Frame *frame)
+{
+    Solid solids[SOLIDS_MOST];
+    Placement face = frame_placement(frame);
+    Box box = BOX_EMPTY;
+    int count = placed_solids(placed, feature, solids);
+    for (int i = 0; i < count; i++) {
+        SpaceBox of = solid_box_in(&solids[i], &face);
+        box = box_union(box, (Box){of.least.x, of.least.y, of.most.x, of.most.y});
+    }
+    return box;
+}
