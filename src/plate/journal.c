@@ -101,9 +101,14 @@ Journal *journal_begin(const char *folder, const char *path, const Plate *plate,
     if (held && ftruncate(journal->file, 0) == 0 &&
         write_line(journal->file, head_json(path, plate)))
         return journal;
-    error_set(error, ERROR_FILE, NULL, "the recovery journal can't be written: %s; save often",
-              g_strerror(errno));
-    error_set_file(error, journal->name);
+    if (journal->file >= 0 && !held)
+        error_set(error, ERROR_CONFLICT, NULL,
+                  "this plate is open in another window too; only that one keeps its recovery "
+                  "journal");
+    else
+        error_set(error, ERROR_FILE, NULL, "the recovery journal can't be written: %s; save often",
+                  g_strerror(errno));
+    error_set_file(error, held || journal->file < 0 || !path ? journal->name : path);
     journal_leave(journal);
     return NULL;
 }

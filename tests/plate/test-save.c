@@ -151,6 +151,11 @@ static void test_journal_brings_back(void **state)
         }
         edit_clear(&edit);
     }
+    /* A second program on the same plate is told so, and spoils nothing. */
+    Error error = {.kind = ERROR_NONE};
+    assert_null(journal_begin(folder, "/some/where.plate", plate, &error));
+    assert_int_equal(error.kind, ERROR_CONFLICT);
+    assert_string_equal(error.file, "/some/where.plate");
     /* While it is held by a running program nobody is offered it. */
     GArray *found = journal_find(folder);
     assert_int_equal(found->len, 0);
