@@ -36,7 +36,7 @@ static double plain_depth(const Step *step, const DepthContext *context)
     return goes_through(step, context) ? context->metal + BREAKTHROUGH : length_to_mm(step->depth);
 }
 
-static void drill_depth(const Step *step, const DepthContext *context, StepDepth *depth)
+static void drill_depth(const Step *step, const DepthContext *context, ToolDepth *depth)
 {
     double diameter = length_to_mm(step->diameter);
     if (depth->through && !depth->point)
@@ -47,7 +47,7 @@ static void drill_depth(const Step *step, const DepthContext *context, StepDepth
         depth->peck = context->metal_kind == METAL_STEEL ? diameter / 2 : diameter;
 }
 
-static void cone_depth(const Step *step, StepDepth *depth)
+static void cone_depth(const Step *step, ToolDepth *depth)
 {
     if (!depth->point)
         depth->point = USUAL_CONE;
@@ -57,7 +57,7 @@ static void cone_depth(const Step *step, StepDepth *depth)
     depth->full = fmax(0, depth->tip - height);
 }
 
-static void ream_depth(const Step *step, const DepthContext *context, StepDepth *depth)
+static void ream_depth(const Step *step, const DepthContext *context, ToolDepth *depth)
 {
     double lead = fmin(REAMER_LEAD * length_to_mm(step->diameter), REAMER_LEAD_MOST);
     depth->full = plain_depth(step, context);
@@ -100,7 +100,7 @@ static double tap_lead(const Thread *thread, int tap, double pitch)
     return tap_chamfer(tap) * pitch;
 }
 
-static void tap_depth(const Step *step, const DepthContext *context, StepDepth *depth)
+static void tap_depth(const Step *step, const DepthContext *context, ToolDepth *depth)
 {
     static const int kinds[] = {STEP_TAP_PLUG, STEP_TAP_SPIRAL_FLUTE, STEP_TAP_BOTTOMING};
     const Thread *thread = thread_of(step);
@@ -127,9 +127,9 @@ static void tap_depth(const Step *step, const DepthContext *context, StepDepth *
     }
 }
 
-StepDepth step_depth(const Step *step, const DepthContext *context)
+ToolDepth tool_depth(const Step *step, const DepthContext *context)
 {
-    StepDepth depth = {.through = goes_through(step, context), .point = step->point};
+    ToolDepth depth = {.through = goes_through(step, context), .point = step->point};
     switch (step->kind) {
     case STEP_DRILL:
         drill_depth(step, context, &depth);
@@ -154,9 +154,9 @@ StepDepth step_depth(const Step *step, const DepthContext *context)
     return depth;
 }
 
-StepDepth spot_depth(double diameter, double spot_drill, double metal)
+ToolDepth spot_depth(double diameter, double spot_drill, double metal)
 {
     double mouth = fmin(0.8 * diameter, spot_drill);
     double tip = fmin(mouth / 2, metal / 2);
-    return (StepDepth){.tip = tip, .point = USUAL_CONE};
+    return (ToolDepth){.tip = tip, .point = USUAL_CONE};
 }

@@ -27,7 +27,7 @@ typedef struct DepthContext {
     int metal_kind;  /* MetalKind */
 } DepthContext;
 
-typedef struct StepDepth {
+typedef struct ToolDepth {
     double tip, full, peck; /* mm below the face, as in step.h */
     bool through;
     Angle point; /* of the tool */
@@ -35,7 +35,7 @@ typedef struct StepDepth {
     double
         missing; /* mm of full diameter or thread that the hole has no room for; 0: all is well */
     bool thread_unknown; /* a tap whose thread is in no table, so that its lead is a guess */
-} StepDepth;
+} ToolDepth;
 
 /* mm of metal below a point of the face to the plate's underside, along the tool's axis, on the
  * side of a circle of `radius` mm where there is most. */
@@ -50,9 +50,9 @@ double metal_below(const Frame *frame, const Stock *stock, Point at, double radi
  *   is not stated the longest chamfer that the drilled depth leaves room for is taken: plug,
  *   spiral flute, bottoming;
  * - counterbore and boring bar: as stated; through, metal + BREAKTHROUGH. */
-StepDepth step_depth(const Step *step, const DepthContext *context);
+ToolDepth tool_depth(const Step *step, const DepthContext *context);
 
 /* The spot that the plan adds before a hole whose smallest diameter is `diameter` mm: a 90 degree
  * cone four fifths as wide, so that the drill's lips start on a slope and no ring is left; no wider
  * than the spot drill and no deeper than half the metal. Common practice, no source. */
-StepDepth spot_depth(double diameter, double spot_drill, double metal);
+ToolDepth spot_depth(double diameter, double spot_drill, double metal);

@@ -133,7 +133,7 @@ static bool is_tapped_next(const Hole *hole, uint32_t i)
     return false;
 }
 
-static Tool tool_of(const Hole *hole, uint32_t i, const StepDepth *depth)
+static Tool tool_of(const Hole *hole, uint32_t i, const ToolDepth *depth)
 {
     const Step *step = LIST_AT(&hole->steps, Step, i);
     Tool tool = {.kind = tool_kind_of(step->kind),
@@ -155,7 +155,7 @@ static Tool tool_of(const Hole *hole, uint32_t i, const StepDepth *depth)
 /* --- holes ---------------------------------------------------------------------------------- */
 
 static void remark_on_step(Builder *builder, const Record *record, const Step *step,
-                           const StepDepth *depth, double wanted)
+                           const ToolDepth *depth, double wanted)
 {
     char name[NAME_TEXT], missing[NAME_TEXT], whole[NAME_TEXT];
     shopplan_name(record, name);
@@ -176,7 +176,7 @@ static void add_spot(Builder *builder, PlanJob *job, const Record *record, doubl
     Length least = LIST_AT(&hole->steps, Step, 0)->diameter;
     for (uint32_t i = 0; i < hole->steps.count; i++)
         least = MIN(least, LIST_AT(&hole->steps, Step, i)->diameter);
-    StepDepth depth = spot_depth(length_to_mm(least), length_to_mm(builder->spot_drill), metal);
+    ToolDepth depth = spot_depth(length_to_mm(least), length_to_mm(builder->spot_drill), metal);
     Tool tool = {.kind = TOOL_SPOT_DRILL,
                  .diameter = builder->spot_drill,
                  .point = depth.point,
@@ -197,7 +197,7 @@ static void add_step(Builder *builder, PlanJob *job, const Record *record, uint3
                      DepthContext *context)
 {
     const Step *step = LIST_AT(&record->hole.steps, Step, i);
-    StepDepth depth = step_depth(step, context);
+    ToolDepth depth = tool_depth(step, context);
     job->steps[job->count++] =
         (PlanStep){.hole_step = (int32_t)i,
                    .tool = find_tool(builder, tool_of(&record->hole, i, &depth)),

@@ -26,23 +26,23 @@ static void test_drill(void **unused)
 {
     Step step = {.kind = STEP_DRILL, .diameter = MM(10), .through = true};
     DepthContext context = in_20_mm(0, false);
-    StepDepth depth = step_depth(&step, &context);
+    ToolDepth depth = tool_depth(&step, &context);
     assert_true(depth.through);
     assert_mm(depth.full, 21, 1e-9);
     assert_mm(depth.tip, 21 + 3.004, 0.001);
     assert_mm(depth.peck, 0, 0);
     step.point = 135 * ANGLE_DEGREE;
-    assert_mm(step_depth(&step, &context).tip, 21 + 2.071, 0.001);
+    assert_mm(tool_depth(&step, &context).tip, 21 + 2.071, 0.001);
     step.through = false;
     step.depth = MM(12);
-    assert_mm(step_depth(&step, &context).full, 12, 1e-9);
-    assert_mm(step_depth(&step, &context).tip, 12 + 2.071, 0.001);
+    assert_mm(tool_depth(&step, &context).full, 12, 1e-9);
+    assert_mm(tool_depth(&step, &context).tip, 12 + 2.071, 0.001);
     /* A flat-ended one as drawn. */
     step.point = 0;
-    assert_mm(step_depth(&step, &context).tip, 12, 1e-9);
+    assert_mm(tool_depth(&step, &context).tip, 12, 1e-9);
     /* A blind one that is as deep as the metal comes through. */
     step.depth = MM(20);
-    assert_true(step_depth(&step, &context).through);
+    assert_true(tool_depth(&step, &context).through);
 }
 
 /* More than three diameters are pecked: common practice, no source. */
@@ -50,26 +50,26 @@ static void test_peck(void **unused)
 {
     Step step = {.kind = STEP_DRILL, .diameter = MM(4), .depth = MM(12)};
     DepthContext context = in_20_mm(0, false);
-    assert_mm(step_depth(&step, &context).peck, 0, 0);
+    assert_mm(tool_depth(&step, &context).peck, 0, 0);
     step.depth = MM(12) + 1;
-    assert_mm(step_depth(&step, &context).peck, 4, 1e-9);
+    assert_mm(tool_depth(&step, &context).peck, 4, 1e-9);
     context.metal_kind = METAL_STEEL;
-    assert_mm(step_depth(&step, &context).peck, 2, 1e-9);
+    assert_mm(tool_depth(&step, &context).peck, 2, 1e-9);
 }
 
-static StepDepth tapped(const char *thread, double diameter, double depth, double drilled)
+static ToolDepth tapped(const char *thread, double diameter, double depth, double drilled)
 {
     Step step = {.kind = STEP_TAP, .diameter = MM(diameter), .depth = MM(depth)};
     step.thread = (char *)thread;
     DepthContext context = in_20_mm(drilled, false);
-    return step_depth(&step, &context);
+    return tool_depth(&step, &context);
 }
 
 /* M6 x 1, 10 mm of full thread. Chamfers: plug 5 threads, spiral flute 3, bottoming 2 (ASME B94.9,
  * from memory); one pitch free; a plug tap of this size has a male centre of half its diameter. */
 static void test_tap(void **unused)
 {
-    StepDepth depth = tapped("M6", 6, 10, 19);
+    ToolDepth depth = tapped("M6", 6, 10, 19);
     assert_int_equal(depth.tap, STEP_TAP_PLUG);
     assert_mm(depth.full, 10, 1e-9);
     assert_mm(depth.tip, 10 + 5 + 3, 1e-9);
@@ -96,7 +96,7 @@ static void test_through_tap(void **unused)
     Step step = {.kind = STEP_TAP, .diameter = MM(6), .through = true, .tap = STEP_TAP_BOTTOMING};
     step.thread = (char *)"M6";
     DepthContext context = in_20_mm(21, true);
-    StepDepth depth = step_depth(&step, &context);
+    ToolDepth depth = tool_depth(&step, &context);
     assert_int_equal(depth.tap, STEP_TAP_BOTTOMING);
     assert_mm(depth.full, 21, 1e-9);
     assert_mm(depth.tip, 23, 1e-9);
@@ -106,18 +106,18 @@ static void test_reamer(void **unused)
 {
     Step step = {.kind = STEP_REAM, .diameter = MM(8), .through = true};
     DepthContext context = in_20_mm(21, true);
-    StepDepth depth = step_depth(&step, &context);
+    ToolDepth depth = tool_depth(&step, &context);
     assert_mm(depth.full, 21, 1e-9);
     assert_mm(depth.tip, 21 + 1.5, 1e-9);
     step.through = false;
     step.depth = MM(10);
     context = in_20_mm(12, false);
-    depth = step_depth(&step, &context);
+    depth = tool_depth(&step, &context);
     assert_mm(depth.full, 10, 1e-9);
     assert_mm(depth.tip, 11.5, 1e-9);
     /* Never on the drill's cone. */
     context = in_20_mm(11, false);
-    depth = step_depth(&step, &context);
+    depth = tool_depth(&step, &context);
     assert_mm(depth.tip, 11, 1e-9);
     assert_mm(depth.full, 9.5, 1e-9);
     assert_mm(depth.missing, 0.5, 1e-9);
@@ -129,11 +129,11 @@ static void test_cones(void **unused)
     Step step = {.kind = STEP_COUNTERSINK, .diameter = MM(12), .depth = MM(6)};
     step.point = 90 * ANGLE_DEGREE;
     DepthContext context = in_20_mm(21, true);
-    assert_mm(step_depth(&step, &context).tip, 6, 1e-9);
-    assert_mm(step_depth(&step, &context).full, 0, 1e-9);
+    assert_mm(tool_depth(&step, &context).tip, 6, 1e-9);
+    assert_mm(tool_depth(&step, &context).full, 0, 1e-9);
     step.depth = MM(6.5);
-    assert_mm(step_depth(&step, &context).full, 0.5, 1e-9);
-    StepDepth spot = spot_depth(5, 6, 20);
+    assert_mm(tool_depth(&step, &context).full, 0.5, 1e-9);
+    ToolDepth spot = spot_depth(5, 6, 20);
     assert_mm(spot.tip, 2, 1e-9);
     assert_mm(spot_depth(20, 6, 20).tip, 3, 1e-9);
     assert_mm(spot_depth(5, 6, 1).tip, 0.5, 1e-9);
