@@ -61,6 +61,8 @@ def parse_state(text):
 
 
 class Editor:
+    running = []
+
     def __init__(self, plate=None, environment=None):
         self.folder = tempfile.mkdtemp(prefix='pinplate-gui-')
         self.plate = None
@@ -75,7 +77,9 @@ class Editor:
         self.errors = open(os.path.join(self.folder, 'errors'), 'a+')
         self.process = subprocess.Popen(arguments, stderr=self.errors,
                                         env=dict(os.environ, **(environment or {})))
+        self._main = None
         self.number = 1
+        Editor.running.append(self)
         wait_for('the window', lambda: self.window())
         wait_for('the window to show something', lambda: 'open' in self.state())
         if len(arguments) > 1 and os.path.exists(arguments[1]):
@@ -122,7 +126,9 @@ class Editor:
 
     def windows(self):
         self.alive()
-        return xdo('search', '--onlyvisible', '--pid', self.process.pid, '--name', '.').split()
+        # Both a name and none: a question's window has none.
+        return run('xdotool', 'search', '--onlyvisible', '--pid', str(self.process.pid),
+                   check=False).split()
 
     def window(self):
         self.alive()
@@ -147,6 +153,90 @@ class Editor:
                 break
             before = now
             time.sleep(0.1)
+
+    # --- what a screen reader sees ---------------------------------------------------------
+
+    def tree(self, *roles):
+        keys = ('number', 'depth', 'role', 'name', 'description', 'x', 'y', 'width', 'height',
+                'states', 'actions')
+        found = []
+        for line in run(os.environ['PINPLATE_ACCESSIBLE'], 'tree', *roles).split('\n'):
+            values = line.split('\t')
+            if len(values) == len(keys):
+                node = dict(zip(keys, values))
+                for key in ('number', 'depth', 'x', 'y', 'width', 'height'):
+                    node[key] = int(node[key])
+                node['states'] = node['states'].split(',')
+                node['actions'] = node['actions'].split(',')
+                found.append(node)
+        return found
+
+    def find(self, role, name, nth=0):
+        """The nth accessible of a role and name that has a place on the screen."""
+        def ask():
+            # A dialog's button has its name twice.
+            seen = [node for node in self.tree(role)
+                    if node['name'] in (name, name + ' ' + name) and node['width'] > 1]
+            return seen[nth] if len(seen) > nth else None
+        return wait_for('%s "%s"' % (role, name), ask)
+
+    def do(self, name, action):
+        run(os.environ['PINPLATE_ACCESSIBLE'], 'act', name, action)
+
+    def middle(self, node):
+        """The middle of an accessible in the main window."""
+        state = self.state()
+        return (state['left'] + node['x'] + node['width'] / 2,
+                state['top'] + node['y'] + node['height'] / 2)
+
+    def press_button(self, name, role='button'):
+        self.click(*self.middle(self.find(role, name)))
+
+    def enter(self, name, text, nth=0, key='Return'):
+        """Types into the entry of that name, in place of what it holds."""
+        self.click(*self.middle(self.find('text box', name, nth)))
+        self.key('ctrl+a')
+        self.type(text)
+        if key:
+            self.key(key)
+
+    # --- other windows ---------------------------------------------------------------------
+
+    def dialog(self, what='a window of its own'):
+        """Waits for a window other than the main one that has the focus."""
+        def ask():
+            focus = run('xdotool', 'getwindowfocus', check=False).strip()
+            return focus if focus in self.windows() and focus != self.main else None
+        return wait_for(what, ask)
+
+    def find_in_dialog(self, role, name):
+        def ask():
+            nodes = self.tree()
+            tops = [i for i, node in enumerate(nodes) if node['depth'] == 2]
+            seen = [node for node in nodes[tops[-1]:]
+                    if node['role'] == role and node['name'] in (name, name + ' ' + name) and
+                    node['width'] > 1] if len(tops) > 1 else []
+            return seen[0] if seen else None
+        return wait_for('%s "%s" in the dialog' % (role, name), ask)
+
+    def answer(self, text):
+        """Presses a button of the dialog that is open."""
+        window = self.dialog('a question')
+        node = self.find_in_dialog('button', text)
+        self.point(node['x'] + node['width'] / 2, node['y'] + node['height'] / 2, window)
+        time.sleep(0.1)
+        xdo('click', 1)
+        wait_for('the answer to be taken', lambda: window not in self.windows())
+
+    def type_path(self, path):
+        """The desktop's file chooser takes a path as it is typed."""
+        window = self.dialog('the file chooser')
+        time.sleep(0.6)  # it fills its list first, and has no state to wait for
+        self.key('ctrl+a')
+        self.type(path)
+        time.sleep(0.3)
+        self.key('Return')
+        wait_for('the file chooser to close', lambda: window not in self.windows())
 
     # --- the hand --------------------------------------------------------------------------
 
@@ -195,8 +285,9 @@ class Editor:
         self.release(button)
 
     def key(self, *keys):
+        # Not with --clearmodifiers, which lets go of the mouse's buttons too.
         for key in keys:
-            xdo('key', '--clearmodifiers', key)
+            xdo('key', key)
 
     def type(self, text):
         xdo('type', '--clearmodifiers', '--delay', '15', text)
@@ -213,13 +304,17 @@ class Editor:
         return json.loads(done.stdout)
 
     def end(self):
-        self.process.send_signal(signal.SIGTERM)
-        self.process.wait()
+        """Ends the editor where it stands, and tests that it complained of nothing."""
+        if self.process.poll() is None:
+            self.process.send_signal(signal.SIGTERM)
+            self.process.wait()
         self.errors.seek(0)
         said = self.errors.read()
         self.errors.close()
+        Editor.running.remove(self)
         shutil.rmtree(self.folder, ignore_errors=True)
-        return said
+        if said.strip():
+            quiet(said)
 
     def kill(self):
         self.process.kill()
@@ -243,6 +338,11 @@ def ok(true, name, extra=''):
     return true
 
 
+def quiet(said):
+    """What the program writes to stderr is a complaint of the toolkit, or worse."""
+    return ok(not said.strip(), 'nothing was complained of', said[-3000:])
+
+
 def equal(seen, wanted, name):
     return ok(seen == wanted, name, 'seen %r, wanted %r' % (seen, wanted))
 
@@ -252,8 +352,11 @@ def tests(*functions):
     for function in functions:
         try:
             function()
-        except Failed as failed:
-            ok(False, function.__name__.replace('_', ' '), failed)
+        except (Failed, subprocess.SubprocessError, LookupError, OSError) as failed:
+            ok(False, function.__name__.replace('_', ' '), '%s: %s' % (type(failed).__name__, failed))
+        for editor in Editor.running:
+            editor.kill()
+        Editor.running.clear()
     print('1..%d' % _count, flush=True)
     sys.exit(1 if _bad else 0)
 

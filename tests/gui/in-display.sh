@@ -8,7 +8,7 @@ shift
 home=$(mktemp -d)
 trap 'rm -rf "$home"' EXIT INT TERM
 export HOME="$home" XDG_RUNTIME_DIR="$home/run" XDG_STATE_HOME="$home/state" \
-    XDG_DATA_HOME="$home/data" XDG_CONFIG_HOME="$home/config" XDG_CACHE_HOME="$home/cache"
+    XDG_DATA_HOME="$home/data" XDG_CONFIG_HOME="$home/config" XDG_CACHE_HOME="$home/cache" G_SLICE=always-malloc
 mkdir -p "$XDG_RUNTIME_DIR"
 chmod 700 "$XDG_RUNTIME_DIR"
 unset WAYLAND_DISPLAY
