@@ -1,6 +1,7 @@
 #include "checks/checker.h"
 
 #include "checks/rule-limits.h"
+#include "placed/placed-solids.h"
 
 #include <math.h>
 #include <string.h>
@@ -111,7 +112,8 @@ typedef struct Examination {
     const Scratch *scratch;
     FindingList *findings;
     double reaches[RULES_MOST]; /* of the rules of pairs, by the rule's number */
-    double reach;               /* the greatest of them */
+    double reach, reach_across; /* the greatest of those on one face, and of two */
+    uint32_t kinds_across;      /* that rules of pairs of two faces look at */
     const Feature *feature;     /* whose neighbours are visited */
 } Examination;
 
@@ -143,10 +145,12 @@ static void run_pair_rules(const Examination *examination, const Feature *a, con
 {
     const Feature *low = a->id < b->id ? a : b;
     const Feature *high = low == a ? b : a;
-    double apart = box_distance(whole_box(a), whole_box(b));
+    bool across = a->face != b->face;
+    double apart = across ? 0 : box_distance(whole_box(a), whole_box(b));
     for (int r = 0; r < rule_count(); r++) {
         const Rule *rule = rule_at(r);
-        if (!looks_at_pairs(rule) || apart > examination->reaches[r])
+        if (!looks_at_pairs(rule) || rule->across_faces != across ||
+            apart > examination->reaches[r])
             continue;
         if ((rule->kinds & low->kind) && (rule->other_kinds & high->kind))
             run_rule(examination, r, low, high);
@@ -167,6 +171,20 @@ static bool visit_neighbour(const Feature *other, void *data)
     return true;
 }
 
+/* Seen square on to a face, two things are no further apart than they are in space. */
+static void examine_across_faces(Examination *examination, const Feature *feature)
+{
+    const Placed *placed = examination->placed;
+    for (uint32_t i = 0; i < placed_frame_count(placed); i++) {
+        const Frame *frame = placed_frame_at(placed, i);
+        if (frame->face == feature->face)
+            continue;
+        Box box = placed_solids_box(placed, feature, frame);
+        placed_each_near(placed, frame->face, box_grown(box, examination->reach_across),
+                         visit_neighbour, examination);
+    }
+}
+
 static void examine_feature(Examination *examination, const Feature *feature)
 {
     for (int r = 0; r < rule_count(); r++) {
@@ -180,6 +198,8 @@ static void examine_feature(Examination *examination, const Feature *feature)
     placed_each_near(examination->placed, feature->face,
                      box_grown(whole_box(feature), examination->reach), visit_neighbour,
                      examination);
+    if (feature->kind & examination->kinds_across)
+        examine_across_faces(examination, feature);
 }
 
 static void find_reaches(Examination *examination)
@@ -188,7 +208,12 @@ static void find_reaches(Examination *examination)
         const Rule *rule = rule_at(r);
         bool far = looks_at_pairs(rule) && rule->reach;
         examination->reaches[r] = far ? rule->reach(examination->limits->values[r]) : 0;
-        examination->reach = fmax(examination->reach, examination->reaches[r]);
+        if (looks_at_pairs(rule) && rule->across_faces) {
+            examination->reach_across = fmax(examination->reach_across, examination->reaches[r]);
+            examination->kinds_across |= rule->kinds | rule->other_kinds;
+        } else {
+            examination->reach = fmax(examination->reach, examination->reaches[r]);
+        }
     }
 }
 

@@ -50,6 +50,7 @@ struct Rule {
     RuleScope scope;
     uint32_t kinds;       /* of the feature, or of the pair's first: FeatureKind bits */
     uint32_t other_kinds; /* of the pair's second */
+    bool across_faces;    /* of a pair: looks at those of two faces, in space, not of one */
     const RuleCase *cases;
     const RuleLimit *limits;
     int limit_count;
@@ -86,7 +87,7 @@ const Rule *rule_by_slug(const char *slug);
 int rule_number(const Rule *rule);
 
 extern const Rule rule_outside_plate, rule_edge_distance, rule_web, rule_overlap, rule_floor,
-    rule_breaks_through, rule_datum_lost;
+    rule_breaks_through, rule_cross_drilled, rule_datum_lost;
 extern const Rule rule_keep_clear, rule_parts_overlap, rule_part_overhang;
 extern const Rule rule_insert_room;
 extern const Rule rule_two_locators, rule_locator_fit, rule_locator_pitch, rule_shoulder_length,

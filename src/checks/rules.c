@@ -11,6 +11,7 @@ static const Rule *const rules[] = {
     &rule_overlap,
     &rule_floor,
     &rule_breaks_through,
+    &rule_cross_drilled,
     &rule_insert_room,
     &rule_datum_lost,
     /* room */

@@ -62,6 +62,30 @@ FeatureId put_blind_hole(Plate *plate, double x, double y, double diameter, doub
     return put_record(plate, hole_record(plate, x, y, diameter, depth));
 }
 
+FeatureId put_front_face(Plate *plate, double y, double degrees, double extent)
+{
+    const Settings *settings = &plate_find(plate, ID_SETTINGS)->settings;
+    Record *record = record_new(plate_new_id(plate), RECORD_FACE);
+    record->face.name = g_strdup("front");
+    record->face.kind = FACE_INCLINED;
+    record->face.from = (Place){settings->stock.length, MM(y)};
+    record->face.to = (Place){0, MM(y)};
+    record->face.angle = angle_from_degrees(degrees);
+    record->face.extent = MM(extent);
+    return put_record(plate, record);
+}
+
+void put_on_face(Plate *plate, FeatureId id, FeatureId face, double x, double y)
+{
+    Record *record = record_copy(plate_find(plate, id), id);
+    if (record->kind == RECORD_HOLE)
+        record->hole.face = face;
+    else
+        record->recess.face = face;
+    *record_place(record) = (Place){MM(x), MM(y)};
+    change_record(plate, record);
+}
+
 static Record *slot_record(Plate *plate, double x, double y, double length, double width,
                            double depth)
 {
@@ -261,6 +285,19 @@ static void give_blank(Plate *plate, FeatureId part)
     change_record(plate, record);
 }
 
+/* Holes and slots on an inclined face at the front, deep enough to meet those of the top. */
+static void put_random_front(Plate *plate, uint32_t *seed, int things)
+{
+    FeatureId face = put_front_face(plate, 50, random_between(seed, 3, 30), 50);
+    for (int i = 0; i < things; i++) {
+        double across = random_between(seed, 4, 9), depth = random_between(seed, 2, 15);
+        FeatureId id = random_count(seed, 3) ? put_blind_hole(plate, 0, 0, across, depth)
+                                             : put_slot(plate, 0, 0, 2 * across, across, depth);
+        double x = random_between(seed, -203, 0);
+        put_on_face(plate, id, face, x, random_between(seed, -48, 0));
+    }
+}
+
 Plate *random_plate(uint32_t seed, int things)
 {
     Plate *plate = plate_new(MM(203.2), MM(152.4), MM(19.05), PLATE_INCH);
@@ -281,6 +318,7 @@ Plate *random_plate(uint32_t seed, int things)
             put_random_station(plate, part, x, y, &seed);
         }
     }
+    put_random_front(plate, &seed, things / 4);
     return plate;
 }
 
@@ -315,6 +353,8 @@ static void resize_randomly(const Record *record, uint32_t *seed, Edit *edit)
         LIST_AT(&copy->hole.steps, Step, 0)->diameter = MM(random_between(seed, 1, 12));
     else if (copy->kind == RECORD_RECESS)
         copy->recess.depth = MM(random_between(seed, 0.5, 25));
+    else if (copy->kind == RECORD_FACE && copy->face.kind == FACE_INCLINED)
+        copy->face.angle = angle_from_degrees(random_between(seed, 3, 30));
     else if (copy->kind == RECORD_SETTINGS)
         copy->settings.stock.length = MM(random_between(seed, 150, 260));
     else if (copy->kind == RECORD_PART && random_count(seed, 2))

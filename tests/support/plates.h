@@ -17,6 +17,11 @@ void take_away(Plate *plate, FeatureId id);
 FeatureId put_hole(Plate *plate, double x, double y, double diameter);
 /* A blind one. */
 FeatureId put_blind_hole(Plate *plate, double x, double y, double diameter, double depth);
+/* A face along the plate's front: it leaves the top at y (mm) and falls towards the front by so
+ * many degrees. Its X is the plate's from the plate's far end, its Y goes up its slope. */
+FeatureId put_front_face(Plate *plate, double y, double degrees, double extent);
+/* The hole or recess cut from that face instead, at a place on it. */
+void put_on_face(Plate *plate, FeatureId id, FeatureId face, double x, double y);
 /* A slot with round ends along X. */
 FeatureId put_slot(Plate *plate, double x, double y, double length, double width, double depth);
 /* A part: a rectangle from 0, 0 with square corners and round holes (x, y, diameter each). */
