@@ -56,7 +56,7 @@ static bool is_relieved(const Locator *locator)
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
-    Pair pair;
+    Pair pair = {NULL, NULL, 0};
     Locator locators[LOCATORS_MOST];
     const Part *part = station_part(context->placed, a);
     int count = station_locators(context->placed, a, locators);
