@@ -9,6 +9,7 @@ typedef struct Each {
     const Part *part;
     double seat;
     FastenerCheck check;
+    void *data;
 } Each;
 
 static void look_at(const Each *each, const Feature *feature)
@@ -22,7 +23,7 @@ static void look_at(const Each *each, const Feature *feature)
         feature,    each->station, fitting, &hole->hole, placed_frame(placed, hole->hole.face),
         each->part, each->seat};
     if (fastener.frame)
-        each->check(each->context, &fastener);
+        each->check(each->context, &fastener, each->data);
 }
 
 static bool visit(const Feature *feature, void *data)
@@ -39,9 +40,9 @@ static const Part *part_of(const Placed *placed, const Feature *station)
     return part && part->kind == RECORD_PART ? &part->part : NULL;
 }
 
-void each_fastener(RuleContext *context, const Feature *a, FastenerCheck check)
+void each_fastener(RuleContext *context, const Feature *a, FastenerCheck check, void *data)
 {
-    Each each = {.context = context, .check = check};
+    Each each = {.context = context, .check = check, .data = data};
     if (a->kind == FEATURE_PART) {
         each.station = a;
         each.part = part_of(context->placed, a);

@@ -20,10 +20,10 @@ typedef struct Fastener {
     double seat;        /* mm below the face: what the part lies on, the face or its nest's floor */
 } Fastener;
 
-typedef void (*FastenerCheck)(RuleContext *context, const Fastener *fastener);
+typedef void (*FastenerCheck)(RuleContext *context, const Fastener *fastener, void *data);
 
 /* Calls `check` for each screw and pin that rule_… was given the feature `a` for. */
-void each_fastener(RuleContext *context, const Feature *a, FastenerCheck check);
+void each_fastener(RuleContext *context, const Feature *a, FastenerCheck check, void *data);
 
 /* Reports it as {a}, at its place, with its station as {b} where it has one. */
 Finding *fastener_report(RuleContext *context, int which, const Fastener *fastener, double value,

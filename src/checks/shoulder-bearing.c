@@ -25,7 +25,7 @@ static const RuleCase cases[] = {
 
 /* The neck lies under the head, wherever the head is: the full shoulder reaches from the seat to
  * its length less the neck. */
-static void check_one(RuleContext *context, const Fastener *fastener)
+static void check_one(RuleContext *context, const Fastener *fastener, void *data)
 {
     const ShoulderScrew *screw = hardware_shoulder_screw(fastener->fitting);
     const Part *part = fastener->part;
@@ -43,7 +43,7 @@ static void check_one(RuleContext *context, const Fastener *fastener)
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
-    each_fastener(context, a, check_one);
+    each_fastener(context, a, check_one, NULL);
 }
 
 const Rule rule_shoulder_bearing = {

@@ -55,7 +55,7 @@ static bool play_in_thread(const Fastener *fastener, double *play)
     return true;
 }
 
-static void check_one(RuleContext *context, const Fastener *fastener)
+static void check_one(RuleContext *context, const Fastener *fastener, void *data)
 {
     double in_thread, in_bore, limit = context->limits[OFF];
     if (!hardware_shoulder_screw(fastener->fitting) || !play_in_thread(fastener, &in_thread))
@@ -69,7 +69,7 @@ static void check_one(RuleContext *context, const Fastener *fastener)
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
-    each_fastener(context, a, check_one);
+    each_fastener(context, a, check_one, NULL);
 }
 
 const Rule rule_shoulder_guided = {

@@ -28,7 +28,7 @@ static const RuleCase cases[] = {
 
 /* The length in the part is asked for; a shoulder that a counterbore takes is longer by its depth.
  */
-static void check_one(RuleContext *context, const Fastener *fastener)
+static void check_one(RuleContext *context, const Fastener *fastener, void *data)
 {
     const Fitting *fitting = fastener->fitting;
     const Part *part = fastener->part;
@@ -45,7 +45,7 @@ static void check_one(RuleContext *context, const Fastener *fastener)
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
-    each_fastener(context, a, check_one);
+    each_fastener(context, a, check_one, NULL);
 }
 
 const Rule rule_shoulder_length = {

@@ -59,7 +59,7 @@ static bool check_thread_end(RuleContext *context, const Fastener *fastener,
     return true;
 }
 
-static void check_one(RuleContext *context, const Fastener *fastener)
+static void check_one(RuleContext *context, const Fastener *fastener, void *data)
 {
     const ShoulderScrew *screw = hardware_shoulder_screw(fastener->fitting);
     if (!screw)
@@ -79,7 +79,7 @@ static void check_one(RuleContext *context, const Fastener *fastener)
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
-    each_fastener(context, a, check_one);
+    each_fastener(context, a, check_one, NULL);
 }
 
 const Rule rule_shoulder_seat = {

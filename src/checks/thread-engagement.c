@@ -77,7 +77,7 @@ static void check_shoulder(RuleContext *context, const Fastener *fastener, const
         fastener_report(context, CASE_SHOULDER, fastener, fmax(0, to - from), needed);
 }
 
-static void check_one(RuleContext *context, const Fastener *fastener)
+static void check_one(RuleContext *context, const Fastener *fastener, void *data)
 {
     const ShoulderScrew *shoulder = hardware_shoulder_screw(fastener->fitting);
     const Screw *screw = hardware_screw(fastener->fitting);
@@ -103,7 +103,7 @@ static void check_one(RuleContext *context, const Fastener *fastener)
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
-    each_fastener(context, a, check_one);
+    each_fastener(context, a, check_one, NULL);
 }
 
 const Rule rule_thread_engagement = {

@@ -296,6 +296,19 @@ void placed_each(const Placed *placed, FeatureVisit visit, void *data)
     }
 }
 
+void placed_each_record(const Placed *placed, RecordKind kind, RecordVisit visit, void *data)
+{
+    Visit walk = {placed, placed, NULL, data, true};
+    for (; walk.of; walk.of = walk.of->under) {
+        for (guint i = 0; i < walk.of->entries->len; i++) {
+            const Entry *entry = &g_array_index(walk.of->entries, Entry, i);
+            if (entry->record && entry->record->kind == kind && !is_covered(&walk, entry->id) &&
+                !visit(entry->record, data))
+                return;
+        }
+    }
+}
+
 static bool visit_key(uint32_t key, void *data)
 {
     Visit *walk = data;

@@ -48,6 +48,10 @@ typedef bool (*FeatureVisit)(const Feature *feature, void *data);
 void placed_each(const Placed *placed, FeatureVisit visit, void *data);
 void placed_each_near(const Placed *placed, FeatureId face, Box box, FeatureVisit visit,
                       void *data);
+/* Visits each record of a kind, also of those that have no place on a face; never in a promised
+ * order. Stops when `visit` returns false. */
+typedef bool (*RecordVisit)(const Record *record, void *data);
+void placed_each_record(const Placed *placed, RecordKind kind, RecordVisit visit, void *data);
 /* Visits the features that stand on `id`: a station's holes, recesses and fittings, and the part
  * itself; a hole's fittings. */
 void placed_each_on(const Placed *placed, FeatureId id, FeatureVisit visit, void *data);

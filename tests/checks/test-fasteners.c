@@ -243,6 +243,65 @@ static void test_shoulder_by_strength(void **state)
     expect_findings(made.plate, "thread-engagement", LEVEL_CAUTION, 1, 0.120 * INCH);
 }
 
+/* Runs the part's profile on the station with a cutter that pushes so hard. */
+static void cut_profile(Bench *made, double newtons)
+{
+    Record *record = record_new(plate_new_id(made->plate), RECORD_OPERATION);
+    record->operation.name = g_strdup("profile");
+    record->operation.kind = OPERATION_RUNNING;
+    *list_append(&record->operation.stations, FeatureId) = made->station;
+    Pass *pass = list_append(&record->operation.passes, Pass);
+    *pass = (Pass){.where = PASS_OUTLINE_OUTSIDE, .force = llround(newtons * 1e6)};
+    put_record(made->plate, record);
+}
+
+/* Two M6 hold-downs: 20.1 mm2 each (ISO 898-1; 0.7854 (6 - 0.9382)^2 is 20.1233) at 200 N/mm2. */
+static Bench on_two_hold_downs(void)
+{
+    Bench made = bench(FITTING_HOLD_DOWN, "socket head M6", 6, 5);
+    add_step(made.plate, made.hole, STEP_TAP, 6, 15, "M6");
+    FeatureId other = put_pin(made.plate, made.station, 1, 5, 5, FITTING_HOLD_DOWN, 6);
+    add_step(made.plate, plate_find(made.plate, other)->fitting.hole, STEP_TAP, 6, 15, "M6");
+    return made;
+}
+
+static void test_comes_loose_by_force(void **state)
+{
+    const double press = 2 * 200 * 0.7854 * (6 - 0.9382) * (6 - 0.9382);
+    /* Sideways friction of 0.1 holds at two faces, against 2.5 times the force. */
+    double slides = press * 0.1 * 2 / 2.5;
+    for (int fails = 0; fails < 2; fails++) {
+        Bench made = on_two_hold_downs();
+        cut_profile(&made, floor(slides) + fails);
+        expect_findings(made.plate, "comes-loose", LEVEL_CAUTION, fails, press * 0.1 * 2);
+    }
+    /* Two pins hold it sideways; the helix lifts with 0.58 of the force. */
+    double lifts = press / 2.5 / 0.58;
+    for (int fails = 0; fails < 2; fails++) {
+        Bench made = on_two_hold_downs();
+        put_pin(made.plate, made.station, 1, 30, 5, FITTING_DOWEL, 5);
+        put_pin(made.plate, made.station, 1, 30, 15, FITTING_DOWEL, 5);
+        cut_profile(&made, floor(lifts) + fails);
+        cut_profile(&made, 10);
+        expect_findings(made.plate, "comes-loose", LEVEL_CAUTION, fails, press);
+    }
+}
+
+/* A shoulder's head presses when the shoulder is shorter than the thinnest part. */
+static void test_shoulder_presses(void **state)
+{
+    for (int fails = 0; fails < 2; fails++) {
+        Bench made = on_8mm(15);
+        FeatureId other = put_pin(made.plate, made.station, 1, 5, 5, FITTING_SHOULDER_SCREW, 8);
+        add_step(made.plate, plate_find(made.plate, other)->fitting.hole, STEP_TAP, 6, 15, "M6");
+        set_thickness(&made, 3, 0.05);
+        set_size(made.plate, made.fitting, "shoulder screw 8mm", 2.95 - (1 - fails) * UM, 0, 0);
+        set_size(made.plate, other, "shoulder screw 8mm", 2.95 - (1 - fails) * UM, 0, 0);
+        cut_profile(&made, 100);
+        expect_findings(made.plate, "comes-loose", LEVEL_CAUTION, fails, 0);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -255,6 +314,8 @@ int main(void)
         cmocka_unit_test(test_hold_down),
         cmocka_unit_test(test_wrong_thread),
         cmocka_unit_test(test_shoulder_by_strength),
+        cmocka_unit_test(test_comes_loose_by_force),
+        cmocka_unit_test(test_shoulder_presses),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -298,6 +298,21 @@ static void put_random_front(Plate *plate, uint32_t *seed, int things)
     }
 }
 
+/* Cuts the profiles of all stations, hard. */
+static void put_random_operation(Plate *plate, uint32_t *seed)
+{
+    Record *record = record_new(plate_new_id(plate), RECORD_OPERATION);
+    record->operation.name = g_strdup("profile");
+    record->operation.kind = OPERATION_RUNNING;
+    for (uint32_t i = 0; i < plate_count(plate); i++)
+        if (plate_at(plate, i)->kind == RECORD_STATION)
+            *list_append(&record->operation.stations, FeatureId) = plate_at(plate, i)->id;
+    Pass *pass = list_append(&record->operation.passes, Pass);
+    *pass = (Pass){.where = PASS_OUTLINE_OUTSIDE};
+    pass->force = llround(random_between(seed, 100, 1500)) * 1000000;
+    put_record(plate, record);
+}
+
 Plate *random_plate(uint32_t seed, int things)
 {
     Plate *plate = plate_new(MM(203.2), MM(152.4), MM(19.05), PLATE_INCH);
@@ -319,6 +334,7 @@ Plate *random_plate(uint32_t seed, int things)
         }
     }
     put_random_front(plate, &seed, things / 4);
+    put_random_operation(plate, &seed);
     return plate;
 }
 
@@ -361,6 +377,8 @@ static void resize_randomly(const Record *record, uint32_t *seed, Edit *edit)
         LIST_AT(&copy->part.holes, PartHole, 0)->diameter = MM(random_between(seed, 4, 6));
     else if (copy->kind == RECORD_PART)
         copy->part.thickness = MM(random_between(seed, 0.5, 5));
+    else if (copy->kind == RECORD_OPERATION)
+        LIST_AT(&copy->operation.passes, Pass, 0)->force = random_count(seed, 1500) * 1000000LL;
     else if (copy->kind == RECORD_FITTING)
         copy->fitting.length = MM(random_between(seed, 0.5, 5));
     edit_add(edit, record_ref(record), copy);
