@@ -32,7 +32,7 @@ typedef struct Item {
 
 typedef struct Grid {
     Item *items; /* cell after cell */
-    size_t count;
+    size_t count, room;
     uint32_t *starts; /* columns * rows + 1 */
     float x, y, per_mm;
     float most_half, most_limit; /* of the items */
@@ -267,21 +267,21 @@ static void search_within(Search *search, const Grid *grid)
     }
 }
 
-/* The items of a grid against those of another. */
-static void search_between(Search *search, const Grid *fine, const Grid *coarse)
+/* The items of a grid against those of another, which had better have more. */
+static void search_between(Search *search, const Grid *few, const Grid *many)
 {
     Hits hits;
     hits.count = 0;
-    for (size_t i = 0; i < fine->count; i++) {
-        const Item *item = &fine->items[i];
-        float reach = reach_into(item, coarse), x = item->x - coarse->x, y = item->y - coarse->y;
-        Range columns = range_of(x - reach, x + reach, coarse->per_mm, coarse->columns);
-        Range rows = range_of(y - reach, y + reach, coarse->per_mm, coarse->rows);
+    for (size_t i = 0; i < few->count; i++) {
+        const Item *item = &few->items[i];
+        float reach = reach_into(item, many), x = item->x - many->x, y = item->y - many->y;
+        Range columns = range_of(x - reach, x + reach, many->per_mm, many->columns);
+        Range rows = range_of(y - reach, y + reach, many->per_mm, many->rows);
         for (uint32_t row = rows.first; row < rows.end; row++) {
-            const uint32_t *run = coarse->starts + (size_t)row * coarse->columns;
-            find_hits(search, item, coarse, run[columns.first], run[columns.end], &hits);
+            const uint32_t *run = many->starts + (size_t)row * many->columns;
+            find_hits(search, item, many, run[columns.first], run[columns.end], &hits);
         }
-        measure_hits(search, item, coarse, &hits);
+        measure_hits(search, item, many, &hits);
     }
 }
 
@@ -333,27 +333,42 @@ static bool scratch_new(Scratch *scratch, size_t count)
     return true;
 }
 
+/* Where the items of each grid go: into the one of the next larger cells where that has enough of
+ * its own, since each grid more is one more to look through for all smaller items. */
+static void join_grids(const size_t counts[GRIDS], int into[GRIDS])
+{
+    for (int i = 0; i < GRIDS; i++) {
+        into[i] = i + 1 < GRIDS && counts[i + 1] > counts[i] ? i + 1 : i;
+    }
+}
+
 /* Spreads the items over the grids. */
 static bool make_grids(const Shape *shapes, size_t count, const double *limits, Scratch *scratch,
                        Grid grids[GRIDS])
 {
-    size_t starts[GRIDS + 1] = {0};
+    size_t counts[GRIDS] = {0};
     for (size_t i = 0; i < count; i++) {
         scratch->sorted[i] = item_of(&shapes[i], (uint32_t)i, limits[i]);
         scratch->cells[i] = (uint32_t)grid_of(&scratch->sorted[i]);
-        starts[scratch->cells[i] + 1]++;
+        counts[scratch->cells[i]]++;
     }
+    int into[GRIDS];
+    join_grids(counts, into);
     for (int i = 0; i < GRIDS; i++) {
-        starts[i + 1] += starts[i];
-        grids[i].items = scratch->items + starts[i];
+        grids[into[i]].room += counts[i];
+    }
+    size_t start = 0;
+    for (int i = 0; i < GRIDS; i++) {
+        grids[i].items = scratch->items + start;
+        start += grids[i].room;
     }
     for (size_t i = 0; i < count; i++) {
-        Grid *grid = &grids[scratch->cells[i]];
+        Grid *grid = &grids[into[scratch->cells[i]]];
         grid->items[grid->count++] = scratch->sorted[i];
     }
     for (int i = 0; i < GRIDS; i++) {
-        if (grids[i].count > 0 &&
-            !sort_items(&grids[i], i, scratch->sorted + starts[i], scratch->cells)) {
+        Item *sorted = scratch->sorted + (grids[i].items - scratch->items);
+        if (grids[i].count > 0 && !sort_items(&grids[i], i, sorted, scratch->cells)) {
             return false;
         }
     }
@@ -375,7 +390,8 @@ bool pairs_find(const Shape *shapes, size_t count, const double *limits, PairLim
         search_within(&search, &grids[i]);
         for (int j = i + 1; j < GRIDS; j++) {
             if (grids[j].count > 0) {
-                search_between(&search, &grids[i], &grids[j]);
+                bool fewer = grids[i].count < grids[j].count;
+                search_between(&search, &grids[fewer ? i : j], &grids[fewer ? j : i]);
             }
         }
     }
