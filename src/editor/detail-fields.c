@@ -87,6 +87,8 @@ static const DetailField settings_fields[] = {
 static const DetailField hole_fields[] = {
     FIELD(DETAIL_TEXT, "Label", Hole, label),
     FIELD(DETAIL_PLACE, "", Hole, at),
+    {.kind = DETAIL_STEPS, .name = ""},
+    HEADING("More"),
     FIELD(DETAIL_LENGTH, "Position tolerance", Hole, position_tolerance),
     FIELD(DETAIL_TEXT, "Note", Hole, note),
     FIELD(DETAIL_BOOL, "Locked", Hole, locked),

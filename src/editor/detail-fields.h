@@ -5,6 +5,7 @@
 
 typedef enum DetailKind {
     DETAIL_HEADING, /* begins a group; the offset is not used */
+    DETAIL_STEPS,   /* the place of a hole's steps among its fields */
     DETAIL_LENGTH,
     DETAIL_ANGLE,
     DETAIL_PLACE, /* two rows, from the datum where it lies on the top */

@@ -230,9 +230,14 @@ static void add_place(PinDetails *details, DetailSpot spot)
     add_typed(details, spot, on_part ? _("Y in the part") : _("Y from the datum"));
 }
 
+static void add_steps(PinDetails *details, const Record *record);
+
 static void add_field(PinDetails *details, DetailSpot spot)
 {
     switch (spot.field->kind) {
+    case DETAIL_STEPS:
+        add_steps(details, record_of(details));
+        break;
     case DETAIL_HEADING:
         add_heading(details, _(spot.field->name));
         break;
@@ -395,9 +400,6 @@ static void add_part_holes(PinDetails *details, const Record *record)
 static void add_extras(PinDetails *details, const Record *record)
 {
     switch (record->kind) {
-    case RECORD_HOLE:
-        add_steps(details, record);
-        break;
     case RECORD_STATION:
         add_button(details, _("Figures of the part"), G_CALLBACK(on_show_part));
         add_button(details, _("Add a nest"), G_CALLBACK(on_add_nest));
@@ -700,6 +702,7 @@ static void pin_details_class_init(PinDetailsClass *class)
     gtk_widget_class_bind_template_child(widget, PinDetails, scroller);
     gtk_widget_class_bind_template_child(widget, PinDetails, rows);
     gtk_widget_class_set_css_name(widget, "details");
+    gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 
 static void pin_details_init(PinDetails *details)

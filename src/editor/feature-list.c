@@ -235,6 +235,7 @@ static void pin_feature_list_class_init(PinFeatureListClass *class)
     gtk_widget_class_set_template_from_resource(widget, EDITOR_PATH "ui/feature-list.ui");
     gtk_widget_class_bind_template_child(widget, PinFeatureList, list);
     gtk_widget_class_set_css_name(widget, "features");
+    gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 
 static void pin_feature_list_init(PinFeatureList *list)

@@ -38,13 +38,20 @@ static void on_leave(GtkEventControllerFocus *focus, PinFieldRow *row)
     finish(row);
 }
 
+/* Before the entry has the key: while nothing is being typed, undo is the plate's and not the
+ * entry's. */
 static gboolean on_key(GtkEventControllerKey *keys, guint key, guint code, GdkModifierType state,
                        PinFieldRow *row)
 {
-    if (key != GDK_KEY_Escape ||
-        g_strcmp0(gtk_editable_get_text(GTK_EDITABLE(row->entry)), row->shown) == 0)
+    GtkEditable *entry = GTK_EDITABLE(row->entry);
+    gboolean typing = g_strcmp0(gtk_editable_get_text(entry), row->shown) != 0;
+    gboolean undo = (state & GDK_CONTROL_MASK) && (key == GDK_KEY_z || key == GDK_KEY_Z);
+    if (undo && !typing)
+        return gtk_widget_activate_action(GTK_WIDGET(row),
+                                          state & GDK_SHIFT_MASK ? "win.redo" : "win.undo", NULL);
+    if (key != GDK_KEY_Escape || !typing)
         return FALSE;
-    gtk_editable_set_text(GTK_EDITABLE(row->entry), row->shown);
+    gtk_editable_set_text(entry, row->shown);
     pin_field_row_say(row, NULL);
     return TRUE;
 }
@@ -75,6 +82,7 @@ static void pin_field_row_class_init(PinFieldRowClass *class)
     gtk_widget_class_bind_template_child(widget, PinFieldRow, entry);
     gtk_widget_class_bind_template_child(widget, PinFieldRow, caption);
     gtk_widget_class_set_css_name(widget, "fieldrow");
+    gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 
 static void pin_field_row_init(PinFieldRow *row)
@@ -86,6 +94,7 @@ static void pin_field_row_init(PinFieldRow *row)
     g_signal_connect(focus, "leave", G_CALLBACK(on_leave), row);
     gtk_widget_add_controller(GTK_WIDGET(row->entry), focus);
     GtkEventController *keys = gtk_event_controller_key_new();
+    gtk_event_controller_set_propagation_phase(keys, GTK_PHASE_CAPTURE);
     g_signal_connect(keys, "key-pressed", G_CALLBACK(on_key), row);
     gtk_widget_add_controller(GTK_WIDGET(row->entry), keys);
 }

@@ -225,6 +225,7 @@ static void pin_findings_class_init(PinFindingsClass *class)
     gtk_widget_class_bind_template_child(widget, PinFindings, stack);
     gtk_widget_class_bind_template_child(widget, PinFindings, list);
     gtk_widget_class_set_css_name(widget, "findings");
+    gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 
 static void pin_findings_init(PinFindings *findings)

@@ -62,6 +62,7 @@ static void on_drag_begin(GtkGestureDrag *gesture, double x, double y, PinLayout
     layout->press_x = layout->pull_x = x;
     layout->press_y = layout->pull_y = y;
     layout->pull = PULL_NONE;
+    layout->given_up = FALSE;
     gtk_widget_grab_focus(GTK_WIDGET(layout));
     if (!layout->document || pin_document_drag(layout->document))
         return;
@@ -213,7 +214,7 @@ static void on_drag_update(GtkGestureDrag *gesture, double dx, double dy, PinLay
     layout->free_held = (held_keys(GTK_GESTURE(gesture)) & GDK_ALT_MASK) != 0;
     if (!layout->document)
         return;
-    if (layout->pull == PULL_NONE && hypot(dx, dy) >= PULL_LEAST &&
+    if (layout->pull == PULL_NONE && !layout->given_up && hypot(dx, dy) >= PULL_LEAST &&
         !pin_document_drag(layout->document)) {
         gtk_gesture_set_state(GTK_GESTURE(gesture), GTK_EVENT_SEQUENCE_CLAIMED);
         begin_pull(layout);
@@ -346,6 +347,7 @@ static gboolean on_key(GtkEventControllerKey *keys, guint key, guint code, GdkMo
     if (pin_document_drag(layout->document)) {
         pin_document_drag_cancel(layout->document);
         layout->pull = PULL_NONE;
+        layout->given_up = TRUE;
     } else {
         pin_document_select(layout->document, NULL, 0);
     }

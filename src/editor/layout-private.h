@@ -40,6 +40,7 @@ struct _PinLayout {
     double view_x, view_y; /* where the view was when its pull began */
     double pointer_x, pointer_y;
     gboolean pointer_inside;
+    gboolean given_up; /* the drag was put back while the button is still down */
     gboolean space_held;
     gboolean free_held; /* the key that switches snapping off */
     gboolean snap;

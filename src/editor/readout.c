@@ -155,6 +155,7 @@ static void pin_readout_class_init(PinReadoutClass *class)
     gtk_widget_class_bind_template_child(widget, PinReadout, selected);
     gtk_widget_class_bind_template_child(widget, PinReadout, zoom);
     gtk_widget_class_set_css_name(widget, "readout");
+    gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 
 static void pin_readout_init(PinReadout *readout)

@@ -141,6 +141,7 @@ static void pin_start_class_init(PinStartClass *class)
     gtk_widget_class_bind_template_child(widget, PinStart, recent);
     gtk_widget_class_bind_template_child(widget, PinStart, no_recent);
     gtk_widget_class_set_css_name(widget, "startpage");
+    gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 
 static void pin_start_init(PinStart *start)

@@ -355,6 +355,7 @@ static void pin_trays_class_init(PinTraysClass *class)
     gtk_widget_class_bind_template_child(widget, PinTrays, parts);
     gtk_widget_class_bind_template_child(widget, PinTrays, keep_clears);
     gtk_widget_class_set_css_name(widget, "trays");
+    gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 
 static void pin_trays_init(PinTrays *trays)

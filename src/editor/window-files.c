@@ -6,6 +6,8 @@
 #include "editor/intl.h"
 #include "editor/recent.h"
 
+#include <glib/gstdio.h>
+
 static Session *session_of(PinWindow *window)
 {
     return pin_document_session(window->document);
@@ -214,6 +216,39 @@ static void offer_free(gpointer data)
     g_free(offer);
 }
 
+static void add_difference(Edit *edit, const Plate *from, const Plate *to, FeatureId id)
+{
+    const Record *before = plate_find(from, id), *after = plate_find(to, id);
+    if (!record_equal(before, after))
+        edit_add(edit, before ? record_ref((Record *)before) : NULL,
+                 after ? record_ref((Record *)after) : NULL);
+}
+
+/* What makes one plate into the other, as one edit. */
+static Edit difference(const Plate *from, const Plate *to)
+{
+    Edit edit = EDIT_EMPTY;
+    edit_set_name(&edit, _("Bring back"));
+    for (uint32_t i = 0; i < plate_count(to); i++)
+        add_difference(&edit, from, to, plate_at(to, i)->id);
+    for (uint32_t i = 0; i < plate_count(from); i++)
+        if (!plate_find(to, plate_at(from, i)->id))
+            add_difference(&edit, from, to, plate_at(from, i)->id);
+    return edit;
+}
+
+/* The plate as its file has it, or an empty one, for the lost changes to be made to again: they are
+ * then in the new journal too, and can be undone. */
+static Session *session_to_recover(const Offer *offer)
+{
+    Session *session = offer->path ? session_open(offer->path, NULL) : NULL;
+    if (session)
+        return session;
+    session = session_new(plate_new(LENGTH_INCH, LENGTH_INCH, LENGTH_INCH, PLATE_MM), offer->path);
+    session_set_unsaved(session);
+    return session;
+}
+
 static void recover(Offer *offer)
 {
     Error error;
@@ -227,13 +262,14 @@ static void recover(Offer *offer)
         window = pin_window_new(gtk_window_get_application(GTK_WINDOW(window)));
         gtk_window_present(GTK_WINDOW(window));
     }
-    Session *session = session_new(plate, offer->path);
-    session_set_unsaved(session);
-    /* The new journal of the same plate takes the old one's place; only one of a plate that was
-     * never saved has a name of its own. */
+    Session *session = session_to_recover(offer);
+    Edit edit = difference(session_plate(session), plate);
     pin_window_set_session(window, session);
-    if (!offer->path)
+    /* A new journal of the same file has taken the old one's place; one of a plate that was never
+     * saved has a name of its own. */
+    if (pin_document_do(window->document, &edit) && !offer->path)
         journal_discard(offer->file);
+    plate_free(plate);
 }
 
 static void on_offer_answered(int answer, gpointer data)
@@ -248,31 +284,28 @@ static void on_offer_answered(int answer, gpointer data)
     }
 }
 
+/* True when the plate's file is younger than the journal. */
+static gboolean changed_since(const JournalFound *found)
+{
+    GStatBuf plate, journal;
+    return found->path && g_stat(found->path, &plate) == 0 && g_stat(found->file, &journal) == 0 &&
+           plate.st_mtime > journal.st_mtime;
+}
+
 static void offer_one(PinWindow *window, const JournalFound *found, bool opening)
 {
     Offer *offer = g_new0(Offer, 1);
     *offer = (Offer){g_object_ref(window), g_strdup(found->file), g_strdup(found->path), opening};
     char *name = found->path ? g_path_get_basename(found->path) : g_strdup(_("a new plate"));
-    char *text =
-        g_strdup_printf(_("Pinplate ended before the last changes of %s were saved."), name);
+    char *text = g_strdup_printf(
+        _("Pinplate ended before the last changes of %s were saved.%s"), name,
+        changed_since(found) ? _(" Somebody has changed the file since: compare before you save.")
+                             : "");
     const char *answers[] = {_("Throw them away"), _("Bring them back"), NULL};
     ask(GTK_WINDOW(window), _("Bring back unsaved changes?"), text, answers, on_offer_answered,
         offer, offer_free);
     g_free(text);
     g_free(name);
-}
-
-/* A journal with no edits can still hold what was brought back once and not saved since. */
-static gboolean is_worth_offering(const JournalFound *found)
-{
-    if (found->edits > 0)
-        return TRUE;
-    Plate *kept = journal_recover(found->file, NULL);
-    Plate *saved = found->path ? plate_read(found->path, NULL, NULL) : NULL;
-    gboolean worth = kept && (saved ? !plate_equal(kept, saved) : plate_count(kept) > 2);
-    plate_free(kept);
-    plate_free(saved);
-    return worth;
 }
 
 static gboolean offer_for_path(PinWindow *window, const char *path)
@@ -282,7 +315,7 @@ static gboolean offer_for_path(PinWindow *window, const char *path)
     gboolean offered = FALSE;
     for (guint i = 0; i < found->len && !offered; i++) {
         const JournalFound *journal = &g_array_index(found, JournalFound, i);
-        offered = g_strcmp0(journal->path, absolute) == 0 && is_worth_offering(journal);
+        offered = g_strcmp0(journal->path, absolute) == 0;
         if (offered)
             offer_one(window, journal, true);
     }
@@ -296,13 +329,8 @@ void pin_window_offer_recovery(PinWindow *window)
 {
     char *folder = journal_folder();
     GArray *found = journal_find(folder);
-    for (guint i = 0; i < found->len; i++) {
-        const JournalFound *journal = &g_array_index(found, JournalFound, i);
-        if (is_worth_offering(journal))
-            offer_one(window, journal, false);
-        else
-            journal_discard(journal->file);
-    }
+    for (guint i = 0; i < found->len; i++)
+        offer_one(window, &g_array_index(found, JournalFound, i), false);
     g_array_unref(found);
     g_free(folder);
 }

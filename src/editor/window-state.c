@@ -2,18 +2,29 @@
  * session bus with its other actions: what a script or a test waits for. */
 #include "editor/window-private.h"
 
+/* Where the widgets begin in the window's surface, which may have a border or a shadow. */
+static void insert_surface(PinWindow *window, GVariantDict *state)
+{
+    double left, top;
+    gtk_native_get_surface_transform(GTK_NATIVE(window), &left, &top);
+    g_variant_dict_insert(state, "left", "d", left);
+    g_variant_dict_insert(state, "top", "d", top);
+}
+
 /* Where the face's origin lies in the window's surface, and pixels for one millimetre. */
 static void insert_view(PinWindow *window, GVariantDict *state)
 {
     Point origin;
-    double scale, x, y, surface_x, surface_y;
+    double scale, x, y, left, top;
     pin_layout_view(window->layout, &origin, &scale);
+    if (gtk_widget_get_width(GTK_WIDGET(window->layout)) == 0)
+        return; /* not on the screen yet */
     if (!gtk_widget_translate_coordinates(GTK_WIDGET(window->layout), GTK_WIDGET(window), origin.x,
                                           origin.y, &x, &y))
         return;
-    gtk_native_get_surface_transform(GTK_NATIVE(window), &surface_x, &surface_y);
-    g_variant_dict_insert(state, "x", "d", x + surface_x);
-    g_variant_dict_insert(state, "y", "d", y + surface_y);
+    gtk_native_get_surface_transform(GTK_NATIVE(window), &left, &top);
+    g_variant_dict_insert(state, "x", "d", x + left);
+    g_variant_dict_insert(state, "y", "d", y + top);
     g_variant_dict_insert(state, "scale", "d", scale);
 }
 
@@ -23,6 +34,7 @@ void window_update_state(PinWindow *window)
     GVariantDict state;
     g_variant_dict_init(&state, NULL);
     g_variant_dict_insert(&state, "open", "b", window->document != NULL);
+    insert_surface(window, &state);
     if (window->document) {
         Session *session = pin_document_session(window->document);
         FindingCounts counts = finding_list_counts(session_shown_findings(session));

@@ -61,8 +61,8 @@ static char *states_of(const Node *node)
     static const struct {
         int bit;
         const char *name;
-    } known[] = {{1, "active"},    {4, "checked"},     {7, "editable"}, {8, "enabled"},
-                 {10, "expanded"}, {11, "focusable"},  {12, "focused"}, {23, "selected"},
+    } known[] = {{1, "active"},     {4, "checked"},    {7, "editable"}, {8, "enabled"},
+                 {10, "expanded"},  {11, "focusable"}, {12, "focused"}, {23, "selected"},
                  {24, "sensitive"}, {25, "showing"},   {30, "visible"}, {36, "invalid"}};
     GString *text = g_string_new(NULL);
     GVariant *answer = call(node, ACCESSIBLE, "GetState", NULL);
@@ -187,8 +187,8 @@ static gboolean visit_act(const Node *node, int depth, char **arguments)
     found = FALSE;
     for (guint i = 0; i < names->len && !found; i++)
         if (g_str_equal(names->pdata[i], arguments[1])) {
-            GVariant *answer = call(node, "org.a11y.atspi.Action", "DoAction",
-                                    g_variant_new("(i)", (int)i));
+            GVariant *answer =
+                call(node, "org.a11y.atspi.Action", "DoAction", g_variant_new("(i)", (int)i));
             found = answer != NULL;
             g_clear_pointer(&answer, g_variant_unref);
         }
@@ -202,11 +202,11 @@ static GDBusConnection *connect_to_bus(void)
 {
     GError *error = NULL;
     GDBusConnection *session = g_bus_get_sync(G_BUS_TYPE_SESSION, NULL, &error);
-    GVariant *answer = session ? g_dbus_connection_call_sync(
-                                     session, "org.a11y.Bus", "/org/a11y/bus", "org.a11y.Bus",
-                                     "GetAddress", NULL, NULL, G_DBUS_CALL_FLAGS_NONE, TIMEOUT,
-                                     NULL, &error)
-                               : NULL;
+    GVariant *answer =
+        session ? g_dbus_connection_call_sync(session, "org.a11y.Bus", "/org/a11y/bus",
+                                              "org.a11y.Bus", "GetAddress", NULL, NULL,
+                                              G_DBUS_CALL_FLAGS_NONE, TIMEOUT, NULL, &error)
+                : NULL;
     GDBusConnection *bus = NULL;
     if (answer) {
         const char *address;
