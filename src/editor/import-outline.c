@@ -47,7 +47,7 @@ static void show_picture(PinImportOutline *import)
         gtk_box_remove(import->picture_place, old);
     PinTrayItem *item = pin_tray_item_new("", make_part, import->part, NULL);
     GtkWidget *picture =
-        picture_new(item, import->lettering, pin_document_unit(import->document), 360, 260);
+        picture_new(item, import->lettering, pin_document_unit(import->document), 340, 240, 8);
     gtk_box_append(import->picture_place, picture);
     g_object_unref(item);
 }

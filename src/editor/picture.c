@@ -4,13 +4,13 @@
 #include "editor/palette.h"
 
 #define PIXELS (96.0 / 25.4)
-#define SCALE_MOST 0.8 /* so that a small drill looks smaller than a large one */
 
 typedef struct Picture {
     PinTrayItem *item;
     Drawing *drawing;
     Unit unit;
     int width, height;
+    double most;
 } Picture;
 
 static void picture_free(gpointer data)
@@ -45,7 +45,7 @@ static void fill(Picture *picture)
         placed_each(source.placed, add_box, &box);
         double scale = MIN((picture->width - 4) / PIXELS / (box.x1 - box.x0),
                            (picture->height - 4) / PIXELS / (box.y1 - box.y0));
-        scale = MIN(scale, SCALE_MOST);
+        scale = MIN(scale, picture->most);
         ViewMap map = {{-scale * (box.x0 + box.x1) / 2, -scale * (box.y0 + box.y1) / 2}, scale};
         plan_features(picture->drawing, &source, map, ID_TOP,
                       FEATURE_CUT | FEATURE_PART | FEATURE_KEEP_CLEAR);
@@ -73,7 +73,8 @@ void picture_update(GtkWidget *widget)
     gtk_widget_queue_draw(widget);
 }
 
-GtkWidget *picture_new(PinTrayItem *item, Lettering *lettering, Unit unit, int width, int height)
+GtkWidget *picture_new(PinTrayItem *item, Lettering *lettering, Unit unit, int width, int height,
+                       double most)
 {
     GtkWidget *area = gtk_drawing_area_new();
     gtk_drawing_area_set_content_width(GTK_DRAWING_AREA(area), width);
@@ -87,6 +88,7 @@ GtkWidget *picture_new(PinTrayItem *item, Lettering *lettering, Unit unit, int w
     picture->unit = unit;
     picture->width = width;
     picture->height = height;
+    picture->most = most;
     g_object_set_data_full(G_OBJECT(area), "picture", picture, picture_free);
     gtk_drawing_area_set_draw_func(GTK_DRAWING_AREA(area), draw, picture, NULL);
     fill(picture);

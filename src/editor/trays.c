@@ -8,6 +8,7 @@
 
 #define PICTURE_WIDTH 44
 #define PICTURE_HEIGHT 26
+#define PICTURE_SCALE 0.8
 
 struct _PinTrays {
     GtkWidget parent_instance;
@@ -133,7 +134,8 @@ static GtkWidget *add_item(PinTrays *trays, GtkListBox *list, PinTrayItem *item)
     GtkWidget *row = gtk_list_box_row_new();
     GtkWidget *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
     GtkWidget *picture =
-        picture_new(item, trays->lettering, trays->unit, PICTURE_WIDTH, PICTURE_HEIGHT);
+        picture_new(item, trays->lettering, trays->unit, PICTURE_WIDTH, PICTURE_HEIGHT,
+                    PICTURE_SCALE);
     GtkWidget *label = gtk_label_new(pin_tray_item_name(item));
     gtk_label_set_xalign(GTK_LABEL(label), 0);
     gtk_label_set_ellipsize(GTK_LABEL(label), PANGO_ELLIPSIZE_END);

@@ -309,7 +309,9 @@ class Editor:
             self.process.send_signal(signal.SIGTERM)
             self.process.wait()
         self.errors.seek(0)
-        said = self.errors.read()
+        # Messages are the toolkit's talk of what the machine has; complaints are what counts.
+        said = '\n'.join(line for line in self.errors.read().split('\n')
+                         if '** Message:' not in line)
         self.errors.close()
         Editor.running.remove(self)
         shutil.rmtree(self.folder, ignore_errors=True)
