@@ -28,6 +28,8 @@ static const Subcommand subcommands[] = {
      "an outline read in as a part"},
     {"refit", refit_command, "refit P.plate N.platepart [--all] [--json]",
      "where and how part N fits on plate P, best first"},
+    {"rack", rack_command, "rack FOLDER N.platepart [--unit in|mm] [--no-index] [--all] [--json]",
+     "which plates of a folder take part N, best first"},
     {"program", program_command,
      "program P.plate --operation NAME --to F.nc --unit-word G71 --offset G54 "
      "--length-offset G43 --moves longhand|cycles --feeds machine|F.csv [--face NAME] "

@@ -12,4 +12,5 @@ int holes_command(int argc, char **argv, Error *error);
 int outline_command(int argc, char **argv, Error *error);
 int figure_command(int argc, char **argv, Error *error);
 int refit_command(int argc, char **argv, Error *error);
+int rack_command(int argc, char **argv, Error *error);
 int program_command(int argc, char **argv, Error *error);
