@@ -117,6 +117,7 @@ const Rule rule_bevel_runs_out = {
     .title = "Bevel runs out of the blade",
     .scope = SCOPE_STATION,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

@@ -41,5 +41,6 @@ const Rule rule_breaks_through = {
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_CUT,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .check = check,
 };

@@ -128,6 +128,7 @@ const Rule rule_clamp_backing = {
     .title = "What a clamp pushes against",
     .scope = SCOPE_PLATE,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

@@ -55,6 +55,7 @@ const Rule rule_clamp_bows = {
     .title = "Clamp bows a thin blank",
     .scope = SCOPE_PLATE,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

@@ -49,6 +49,7 @@ const Rule rule_clamp_height = {
     .title = "Clamp above the work, or below its side",
     .scope = SCOPE_PLATE,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

@@ -36,5 +36,6 @@ const Rule rule_clamp_travel = {
     .title = "Clamp out of reach of its blank",
     .scope = SCOPE_PLATE,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .check = check,
 };

@@ -168,6 +168,7 @@ const Rule rule_comes_loose = {
     .title = "Part comes loose when cut free",
     .scope = SCOPE_PLATE,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

@@ -63,6 +63,7 @@ const Rule rule_cross_drilled = {
     .other_kinds = FEATURE_CUT,
     .across_faces = true,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .reach = reach,

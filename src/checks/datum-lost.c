@@ -62,5 +62,6 @@ const Rule rule_datum_lost = {
     .title = "Datum cut away or covered",
     .scope = SCOPE_PLATE,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .check = check,
 };

@@ -73,6 +73,7 @@ const Rule rule_edge_distance = {
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_CUT,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

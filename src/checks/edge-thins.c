@@ -71,6 +71,7 @@ const Rule rule_edge_thins = {
     .title = "Edge thinner or thicker along its line",
     .scope = SCOPE_STATION,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

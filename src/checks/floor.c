@@ -32,6 +32,7 @@ const Rule rule_floor = {
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_CUT,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

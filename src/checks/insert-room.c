@@ -93,6 +93,7 @@ const Rule rule_insert_room = {
     .kinds = FEATURE_CUT,
     .other_kinds = FEATURE_CUT,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .reach = reach,

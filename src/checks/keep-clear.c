@@ -22,5 +22,6 @@ const Rule rule_keep_clear = {
     .kinds = FEATURE_KEEP_CLEAR,
     .other_kinds = FEATURE_CUT | FEATURE_FITTING | FEATURE_PART,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .check = check,
 };

@@ -200,5 +200,6 @@ const Rule rule_loads_wrong = {
     .title = "Part can be loaded wrong",
     .scope = SCOPE_STATION,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .check = check,
 };

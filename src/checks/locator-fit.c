@@ -113,6 +113,7 @@ const Rule rule_locator_fit = {
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_FITTING,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

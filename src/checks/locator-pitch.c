@@ -77,5 +77,6 @@ const Rule rule_locator_pitch = {
     .title = "Distance of the located holes",
     .scope = SCOPE_STATION,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .check = check,
 };

@@ -27,5 +27,6 @@ const Rule rule_outside_plate = {
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_CUT | FEATURE_FITTING,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .check = check,
 };

@@ -29,5 +29,6 @@ const Rule rule_overlap = {
     .kinds = FEATURE_CUT,
     .other_kinds = FEATURE_CUT,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .check = check,
 };

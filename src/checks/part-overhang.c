@@ -31,6 +31,7 @@ const Rule rule_part_overhang = {
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_PART,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

@@ -48,6 +48,7 @@ const Rule rule_parts_overlap = {
     .kinds = FEATURE_PART,
     .other_kinds = FEATURE_PART,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .reach = reach,

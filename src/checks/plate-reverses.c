@@ -83,6 +83,7 @@ const Rule rule_plate_reverses = {
     .title = "Plate goes on its base the wrong way round",
     .scope = SCOPE_PLATE,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

@@ -52,6 +52,7 @@ struct Rule {
     uint32_t other_kinds; /* of the pair's second */
     bool across_faces;    /* of a pair: looks at those of two faces, in space, not of one */
     const RuleCase *cases;
+    int case_count;
     const RuleLimit *limits;
     int limit_count;
     /* Of rules of pairs: those further apart than this, in mm, can't fail; NULL: pairs that don't

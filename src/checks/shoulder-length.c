@@ -54,6 +54,7 @@ const Rule rule_shoulder_length = {
     .scope = SCOPE_FEATURE,
     .kinds = FASTENER_KINDS,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

@@ -68,5 +68,6 @@ const Rule rule_tap_depth = {
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_HOLE,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .check = check,
 };

@@ -90,6 +90,7 @@ const Rule rule_two_locators = {
     .title = "Two locators for each part",
     .scope = SCOPE_STATION,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .check = check,

@@ -57,6 +57,7 @@ const Rule rule_web = {
     .kinds = FEATURE_CUT,
     .other_kinds = FEATURE_CUT,
     .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
     .reach = reach,
