@@ -31,7 +31,8 @@ typedef struct Item {
 } Item;
 
 typedef struct Grid {
-    Item *items; /* cell after cell */
+    Item *items;   /* cell after cell */
+    Shape *shapes; /* of the items, so that neighbours lie together in memory */
     size_t count, room;
     uint32_t *starts; /* columns * rows + 1 */
     float x, y, per_mm;
@@ -40,7 +41,6 @@ typedef struct Grid {
 } Grid;
 
 typedef struct Search {
-    const Shape *shapes;
     const double *limits;
     PairLimit pair_limit;
     void *data;
@@ -112,7 +112,7 @@ static void lay_out(Grid *grid, int which)
 
 /* Puts the items of a grid in the order of their cells, by counting. `cells` has room for a number
  * for each. */
-static bool sort_items(Grid *grid, int which, Item *sorted, uint32_t *cells)
+static bool sort_items(Grid *grid, int which, const Shape *shapes, Item *sorted, uint32_t *cells)
 {
     lay_out(grid, which);
     size_t count = (size_t)grid->columns * grid->rows;
@@ -134,7 +134,9 @@ static bool sort_items(Grid *grid, int which, Item *sorted, uint32_t *cells)
     }
     /* Backwards, so that the numbers of one cell stay in order. */
     for (size_t i = grid->count; i-- > 0;) {
-        sorted[--grid->starts[cells[i]]] = grid->items[i];
+        uint32_t to = --grid->starts[cells[i]];
+        sorted[to] = grid->items[i];
+        grid->shapes[to] = shapes[grid->items[i].number];
     }
     grid->items = sorted;
     return true;
@@ -157,27 +159,39 @@ static void add_pair(Search *search, uint32_t a, uint32_t b, double distance)
 }
 
 /* Two items whose boxes are near. */
-static void try_shapes(Search *search, const Item *a, const Item *b)
+static void try_shapes(Search *search, const Grid *grid_a, size_t at_a, const Grid *grid_b,
+                       size_t at_b)
 {
     /* Always the smaller number first, so that the answer is shape_gap's to the last place. */
-    uint32_t first = a->number < b->number ? a->number : b->number;
-    uint32_t second = a->number < b->number ? b->number : a->number;
-    double limit = greater_of(search->limits[first], search->limits[second]);
-    if (search->pair_limit) {
-        limit = lesser_of(limit, search->pair_limit(first, second, search->data));
-    }
+    bool in_order = grid_a->items[at_a].number < grid_b->items[at_b].number;
+    const Item *a = in_order ? &grid_a->items[at_a] : &grid_b->items[at_b];
+    const Item *b = in_order ? &grid_b->items[at_b] : &grid_a->items[at_a];
+    const Shape *one = in_order ? &grid_a->shapes[at_a] : &grid_b->shapes[at_b];
+    const Shape *other = in_order ? &grid_b->shapes[at_b] : &grid_a->shapes[at_a];
+    /* A little too great, to spare a look at the exact limits of what is not near enough anyway. */
+    double limit = greater_of((double)a->limit, (double)b->limit);
+    double distance;
     if (a->circle && b->circle) {
-        const Shape *one = &search->shapes[first], *other = &search->shapes[second];
         double dx = one->pose.x - other->pose.x, dy = one->pose.y - other->pose.y;
-        double distance = sqrt(dx * dx + dy * dy) - one->growth - other->growth;
-        if (distance <= limit) {
-            add_pair(search, first, second, distance);
+        distance = sqrt(dx * dx + dy * dy) - one->growth - other->growth;
+        if (distance > limit) {
+            return;
         }
-        return;
+    } else {
+        Gap gap;
+        if (!shape_gap_within(one, other, limit, &gap)) {
+            return;
+        }
+        distance = gap.distance;
     }
-    Gap gap;
-    if (shape_gap_within(&search->shapes[first], &search->shapes[second], limit, &gap)) {
-        add_pair(search, first, second, gap.distance);
+    if (search->pair_limit || distance > limit * (1 - 4e-6)) {
+        limit = greater_of(search->limits[a->number], search->limits[b->number]);
+    }
+    if (search->pair_limit) {
+        limit = lesser_of(limit, search->pair_limit(a->number, b->number, search->data));
+    }
+    if (distance <= limit) {
+        add_pair(search, a->number, b->number, distance);
     }
 }
 
@@ -216,23 +230,23 @@ typedef struct Hits {
     uint32_t items[HITS_MOST];
 } Hits;
 
-static void measure_hits(Search *search, const Item *item, const Grid *grid, Hits *hits)
+static void measure_hits(Search *search, const Grid *own, size_t at, const Grid *grid, Hits *hits)
 {
     for (uint32_t i = 0; i < hits->count; i++) {
-        try_shapes(search, item, &grid->items[hits->items[i]]);
+        try_shapes(search, own, at, grid, hits->items[i]);
     }
     hits->count = 0;
 }
 
-static inline void find_hits(Search *search, const Item *item, const Grid *grid, uint32_t from,
-                             uint32_t to, Hits *hits)
+static inline void find_hits(Search *search, const Grid *own, size_t at, const Grid *grid,
+                             uint32_t from, uint32_t to, Hits *hits)
 {
     for (; from < to; from++) {
         if (hits->count == HITS_MOST) {
-            measure_hits(search, item, grid, hits);
+            measure_hits(search, own, at, grid, hits);
         }
         hits->items[hits->count] = from;
-        hits->count += items_near(item, &grid->items[from]);
+        hits->count += items_near(&own->items[at], &grid->items[from]);
     }
 }
 
@@ -257,12 +271,12 @@ static void search_within(Search *search, const Grid *grid)
             float reach = reach_into(item, grid), x = item->x - grid->x, y = item->y - grid->y;
             Range columns = range_of(x - reach, x + reach, grid->per_mm, grid->columns);
             Range rows = range_of(y, y + reach, grid->per_mm, grid->rows);
-            find_hits(search, item, grid, i + 1, starts[columns.end], &hits);
+            find_hits(search, grid, i, grid, i + 1, starts[columns.end], &hits);
             for (uint32_t above = row + 1; above < rows.end; above++) {
                 const uint32_t *run = grid->starts + (size_t)above * grid->columns;
-                find_hits(search, item, grid, run[columns.first], run[columns.end], &hits);
+                find_hits(search, grid, i, grid, run[columns.first], run[columns.end], &hits);
             }
-            measure_hits(search, item, grid, &hits);
+            measure_hits(search, grid, i, grid, &hits);
         }
     }
 }
@@ -279,9 +293,9 @@ static void search_between(Search *search, const Grid *few, const Grid *many)
         Range rows = range_of(y - reach, y + reach, many->per_mm, many->rows);
         for (uint32_t row = rows.first; row < rows.end; row++) {
             const uint32_t *run = many->starts + (size_t)row * many->columns;
-            find_hits(search, item, many, run[columns.first], run[columns.end], &hits);
+            find_hits(search, few, i, many, run[columns.first], run[columns.end], &hits);
         }
-        measure_hits(search, item, many, &hits);
+        measure_hits(search, few, i, many, &hits);
     }
 }
 
@@ -318,16 +332,18 @@ static bool sort_pairs(Search *search, size_t count)
 
 /* Room for what is only needed while searching, in one piece. */
 typedef struct Scratch {
+    Shape *shapes;
     Item *items, *sorted;
     uint32_t *cells;
 } Scratch;
 
 static bool scratch_new(Scratch *scratch, size_t count)
 {
-    scratch->items = malloc((count + 1) * (2 * sizeof(Item) + sizeof(uint32_t)));
-    if (!scratch->items) {
+    scratch->shapes = malloc((count + 1) * (sizeof(Shape) + 2 * sizeof(Item) + sizeof(uint32_t)));
+    if (!scratch->shapes) {
         return false;
     }
+    scratch->items = (Item *)(scratch->shapes + count);
     scratch->sorted = scratch->items + count;
     scratch->cells = (uint32_t *)(scratch->sorted + count);
     return true;
@@ -360,6 +376,7 @@ static bool make_grids(const Shape *shapes, size_t count, const double *limits, 
     size_t start = 0;
     for (int i = 0; i < GRIDS; i++) {
         grids[i].items = scratch->items + start;
+        grids[i].shapes = scratch->shapes + start;
         start += grids[i].room;
     }
     for (size_t i = 0; i < count; i++) {
@@ -368,7 +385,7 @@ static bool make_grids(const Shape *shapes, size_t count, const double *limits, 
     }
     for (int i = 0; i < GRIDS; i++) {
         Item *sorted = scratch->sorted + (grids[i].items - scratch->items);
-        if (grids[i].count > 0 && !sort_items(&grids[i], i, sorted, scratch->cells)) {
+        if (grids[i].count > 0 && !sort_items(&grids[i], i, shapes, sorted, scratch->cells)) {
             return false;
         }
     }
@@ -379,7 +396,7 @@ bool pairs_find(const Shape *shapes, size_t count, const double *limits, PairLim
                 void *data, Pairs *pairs)
 {
     *pairs = (Pairs){0};
-    Search search = {.shapes = shapes, .limits = limits, .pair_limit = pair_limit, .data = data};
+    Search search = {.limits = limits, .pair_limit = pair_limit, .data = data};
     Grid grids[GRIDS] = {0};
     Scratch scratch = {0};
     bool good = scratch_new(&scratch, count) && make_grids(shapes, count, limits, &scratch, grids);
@@ -398,7 +415,7 @@ bool pairs_find(const Shape *shapes, size_t count, const double *limits, PairLim
     for (int i = 0; i < GRIDS; i++) {
         free(grids[i].starts);
     }
-    free(scratch.items);
+    free(scratch.shapes);
     good = good && !search.failed && sort_pairs(&search, count);
     if (!good) {
         free(search.found);
