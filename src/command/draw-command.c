@@ -32,24 +32,37 @@ static bool read_scale(const char *text, double *scale, Error *error)
     return true;
 }
 
-/* Which prints: the drawing always, the hole table where it is named. */
+static const struct {
+    const char *name;
+    Print print;
+} print_names[] = {
+    {"drawing", PRINT_DRAWING},
+    {"holes", PRINT_HOLES},
+};
+
+static bool add_print(const char *name, ViewSpec *spec, Error *error)
+{
+    for (size_t i = 0; i < G_N_ELEMENTS(print_names); i++) {
+        if (strcmp(print_names[i].name, name) == 0) {
+            spec->prints |= print_names[i].print;
+            return true;
+        }
+    }
+    return error_set(error, ERROR_TYPED, "--prints",
+                     "\"%.40s\" is no print; say drawing, or drawing,holes", name);
+}
+
+/* Which prints; the hole table stands with its drawing. */
 static bool read_prints(const char *prints, ViewSpec *spec, Error *error)
 {
     char **names = g_strsplit(prints, ",", -1);
-    bool drawing = false, good = true;
-    spec->hide_table = true;
-    for (int i = 0; names[i] && good; i++) {
-        drawing = drawing || strcmp(names[i], "drawing") == 0;
-        if (strcmp(names[i], "holes") == 0)
-            spec->hide_table = false;
-        else if (strcmp(names[i], "drawing") != 0)
-            good = error_set(error, ERROR_TYPED, "--prints",
-                             "\"%.40s\" is no print; say drawing, or drawing,holes", names[i]);
-    }
-    if (good && !drawing)
+    bool good = true;
+    for (int i = 0; names[i] && good; i++)
+        good = add_print(names[i], spec, error);
+    g_strfreev(names);
+    if (good && !(spec->prints & PRINT_DRAWING) && (spec->prints & PRINT_HOLES))
         good = error_set(error, ERROR_TYPED, "--prints",
                          "the hole table comes with its drawing; say drawing,holes");
-    g_strfreev(names);
     return good;
 }
 

@@ -1,6 +1,7 @@
 #include "drawing/build.h"
 
 #include "drawing/face-sheets.h"
+#include "drawing/note-sheets.h"
 #include "drawing/plan.h"
 
 #include <glib.h>
@@ -36,27 +37,73 @@ static GArray *list_faces(const DrawingSource *source, FeatureId asked)
     return faces;
 }
 
-static bool build_faces(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
-                        const GArray *faces, FaceSheets *sheets, Error *error)
+/* All that a print is made from. */
+typedef struct Build {
+    Drawing *drawing;
+    const DrawingSource *source;
+    const ViewSpec *spec;
+    Shopplan *plan;
+    HoleTable *table; /* the rows of all faces that are asked for */
+    FaceSheets *faces;
+    guint face_count;
+} Build;
+
+static bool start_faces(Build *build, const GArray *faces, Error *error)
 {
-    int total = 0;
-    for (guint i = 0; i < faces->len; i++) {
-        FeatureId face = g_array_index(faces, FeatureId, i);
-        if (!face_sheets_start(&sheets[i], drawing, source, spec, face, error))
+    for (guint i = 0; i < build->face_count; i++) {
+        if (!face_sheets_start(&build->faces[i], build->drawing, build->source, build->plan,
+                               build->spec, g_array_index(faces, FeatureId, i), error))
             return false;
-        total += sheets[i].count;
     }
-    drawing_clear(drawing);
-    describe(drawing, source);
-    int first = 1;
-    size_t unplaced = 0;
-    for (guint i = 0; i < faces->len; i++) {
-        face_sheets_draw(&sheets[i], drawing, first, total);
-        first += sheets[i].count;
-        unplaced += sheets[i].unplaced;
-    }
-    drawing->unplaced_count = unplaced;
     return true;
+}
+
+/* Tables and texts are put on the sheets that small printers have. */
+static SheetSize text_sheet(const Build *build)
+{
+    if (build->spec->choose_sheet)
+        return build->spec->sheet;
+    bool asme = plate_settings(build->source->plate)->standard == SHEET_STANDARD_ASME;
+    return asme ? SHEET_LETTER : SHEET_A4;
+}
+
+static void draw_notes(const Build *build, int total)
+{
+    Flow flow;
+    flow_start(&flow, build->drawing, build->source, text_sheet(build), "Notes", "Notes", total);
+    note_sheets_draw(&flow, build->source, build->table);
+}
+
+static void draw_faces(const Build *build, int total)
+{
+    size_t unplaced = 0;
+    for (guint i = 0; i < build->face_count; i++) {
+        int first = (int)build->drawing->sheet_count + 1;
+        face_sheets_draw(&build->faces[i], build->drawing, first, total);
+        unplaced += build->faces[i].unplaced;
+    }
+    build->drawing->unplaced_count = unplaced;
+}
+
+/* All sheets behind those of the faces. */
+static void draw_others(const Build *build, int total)
+{
+    if (view_spec_has(build->spec, PRINT_DRAWING))
+        draw_notes(build, total);
+}
+
+static void draw_all(const Build *build)
+{
+    Drawing *drawing = build->drawing;
+    drawing_clear(drawing);
+    draw_others(build, 0); /* only to count the sheets */
+    int total = (int)drawing->sheet_count;
+    for (guint i = 0; i < build->face_count; i++)
+        total += build->faces[i].count;
+    drawing_clear(drawing);
+    describe(drawing, build->source);
+    draw_faces(build, total);
+    draw_others(build, total);
 }
 
 bool drawing_build(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
@@ -65,13 +112,25 @@ bool drawing_build(Drawing *drawing, const DrawingSource *source, const ViewSpec
     if (spec->face != ID_NONE && !placed_frame(source->placed, spec->face))
         return error_set(error, ERROR_MISSING, NULL, "the plate has no face with that number");
     GArray *faces = list_faces(source, spec->face);
-    FaceSheets *sheets = g_new0(FaceSheets, faces->len);
-    bool built = build_faces(drawing, source, spec, faces, sheets, error);
-    for (guint i = 0; i < faces->len; i++)
-        face_sheets_end(&sheets[i]);
-    g_free(sheets);
+    bool views = view_spec_has(spec, PRINT_DRAWING) || view_spec_has(spec, PRINT_HOLES);
+    Build build = {.drawing = drawing,
+                   .source = source,
+                   .spec = spec,
+                   .plan = shopplan_new(source->plate, source->placed),
+                   .table = hole_table_new(source, spec->face),
+                   .faces = g_new0(FaceSheets, faces->len),
+                   .face_count = views ? faces->len : 0};
+    hole_table_add_tools(build.table, build.plan);
+    bool started = start_faces(&build, faces, error);
+    if (started)
+        draw_all(&build);
+    for (guint i = 0; i < build.face_count; i++)
+        face_sheets_end(&build.faces[i]);
+    hole_table_free(build.table);
+    shopplan_free(build.plan);
+    g_free(build.faces);
     g_array_unref(faces);
-    return built;
+    return started;
 }
 
 void drawing_build_layout(Drawing *drawing, const DrawingSource *source, double scale,

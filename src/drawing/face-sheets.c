@@ -108,7 +108,7 @@ void face_sheets_draw(FaceSheets *sheets, Drawing *drawing, int first, int total
     Furniture furniture = furniture_at(sheets, sheets->scale, scale_text, kind);
     furniture.block.sheet = first;
     furniture.block.sheet_count = total;
-    bool with_table = !sheets->spec->hide_table && sheets->table->count > 0;
+    bool with_table = view_spec_has(sheets->spec, PRINT_HOLES) && sheets->table->count > 0;
     TableSheets table;
     table_sheets_start(&table, drawing, sheets->table);
 
@@ -164,7 +164,7 @@ static bool try_sheet(FaceSheets *sheets, Drawing *scratch, Error *error)
 }
 
 bool face_sheets_start(FaceSheets *sheets, Drawing *scratch, const DrawingSource *source,
-                       const ViewSpec *spec, FeatureId face, Error *error)
+                       const Shopplan *plan, const ViewSpec *spec, FeatureId face, Error *error)
 {
     static const SheetSize iso[] = {SHEET_A4, SHEET_A3, SHEET_A2, SHEET_A1};
     static const SheetSize asme[] = {SHEET_LETTER, SHEET_B, SHEET_C, SHEET_D};
@@ -173,6 +173,7 @@ bool face_sheets_start(FaceSheets *sheets, Drawing *scratch, const DrawingSource
                            .face = face,
                            .table = hole_table_new(source, face),
                            .sheet = spec->sheet};
+    hole_table_add_tools(sheets->table, plan);
     if (spec->choose_sheet)
         return try_sheet(sheets, scratch, error);
     bool inch = plate_settings(source->plate)->standard == SHEET_STANDARD_ASME;

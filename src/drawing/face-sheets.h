@@ -15,11 +15,11 @@ typedef struct FaceSheets {
     size_t unplaced; /* labels that find no place there */
 } FaceSheets;
 
-/* Chooses sheet and scale, drawing into `scratch` to see what has room. The source and the spec are
- * borrowed. False with an error when the plate has no room, or not at the scale that is asked for.
- * End with face_sheets_end either way. */
+/* Chooses sheet and scale, drawing into `scratch` to see what has room. The source, the plan and
+ * the spec are borrowed. False with an error when the plate has no room, or not at the scale that
+ * is asked for. End with face_sheets_end either way. */
 bool face_sheets_start(FaceSheets *sheets, Drawing *scratch, const DrawingSource *source,
-                       const ViewSpec *spec, FeatureId face, Error *error);
+                       const Shopplan *plan, const ViewSpec *spec, FeatureId face, Error *error);
 void face_sheets_end(FaceSheets *sheets);
 
 /* Adds the sheets, numbered from `first` of `total`. */

@@ -38,6 +38,19 @@ char *figure_length(FigureStyle style, Length length, char *text)
     return text;
 }
 
+char *figure_limits(FigureStyle style, Length upper, Length lower, char *text)
+{
+    char high[FIGURE_TEXT], low[FIGURE_TEXT];
+    figure_length(style, upper, high);
+    figure_length(style, lower, low);
+    if (upper == -lower)
+        g_snprintf(text, FIGURE_LIMITS, "\u00B1%s", high);
+    else
+        g_snprintf(text, FIGURE_LIMITS, "%s%s/%s%s", upper > 0 ? "+" : "", high,
+                   lower > 0 ? "+" : "", low);
+    return text;
+}
+
 char *figure_angle(Angle angle, char *text)
 {
     write_decimal(rounded(angle, ANGLE_DEGREE / 1000), 3, 0, true, text);

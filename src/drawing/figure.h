@@ -16,5 +16,8 @@ typedef struct FigureStyle {
 
 /* Writes a length without its unit; `text` has FIGURE_TEXT bytes. Returns `text`. */
 char *figure_length(FigureStyle style, Length length, char *text);
+/* Limits of size: "\u00B10.01", "+0.012/0"; `text` has FIGURE_LIMITS bytes. Returns `text`. */
+#define FIGURE_LIMITS (2 * FIGURE_TEXT + 4)
+char *figure_limits(FigureStyle style, Length upper, Length lower, char *text);
 /* Degrees with at most three decimals and their sign. */
 char *figure_angle(Angle angle, char *text);

@@ -2,6 +2,7 @@
 
 #include "drawing/caution.h"
 #include "drawing/scale-bar.h"
+#include "drawing/tolerance.h"
 
 #include <glib.h>
 
@@ -41,7 +42,7 @@ Furniture furniture_of(const DrawingSource *source, SheetSize sheet, double scal
                                                                 : "Steel",
                   .scale = scale_text,
                   .unit = inches ? "inch" : "mm",
-                  .tolerance = "ISO 2768-m",
+                  .tolerance = tolerance_general(settings),
                   .sheet = 1,
                   .sheet_count = 1,
                   .first_angle = settings->projection == PROJECTION_FIRST},

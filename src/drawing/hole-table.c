@@ -3,23 +3,16 @@
 #include "drawing/hole-label.h"
 #include "drawing/plan.h"
 #include "drawing/sign.h"
+#include "drawing/tolerance.h"
 
 #include <glib.h>
 #include <string.h>
 
 static void add_limits(GString *text, const Step *step, FigureStyle style)
 {
-    char upper[FIGURE_TEXT], lower[FIGURE_TEXT];
-    if (step->upper == 0 && step->lower == 0)
-        return;
-    figure_length(style, step->upper, upper);
-    if (step->upper == -step->lower) {
-        g_string_append_printf(text, " \u00B1%s", upper);
-        return;
-    }
-    figure_length(style, step->lower, lower);
-    g_string_append_printf(text, " %s%s/%s%s", step->upper > 0 ? "+" : "", upper,
-                           step->lower > 0 ? "+" : "", lower);
+    char limits[FIGURE_LIMITS];
+    if (step->upper != 0 || step->lower != 0)
+        g_string_append_printf(text, " %s", figure_limits(style, step->upper, step->lower, limits));
 }
 
 static void add_depth(GString *text, const Step *step, FigureStyle style)
@@ -31,7 +24,7 @@ static void add_depth(GString *text, const Step *step, FigureStyle style)
         g_string_append_printf(text, " " SIGN_DEPTH "%s", figure_length(style, step->depth, depth));
 }
 
-static void add_step(GString *text, const Step *step, FigureStyle style)
+static void add_step(GString *text, const Step *step, FigureStyle style, bool limits)
 {
     char diameter[FIGURE_TEXT], angle[FIGURE_TEXT];
     figure_length(style, step->diameter, diameter);
@@ -47,7 +40,8 @@ static void add_step(GString *text, const Step *step, FigureStyle style)
                              : step->kind == STEP_SPOT        ? "SPOT "
                                                               : "";
         g_string_append_printf(text, "%s" SIGN_DIAMETER "%s", before, diameter);
-        add_limits(text, step, style);
+        if (limits)
+            add_limits(text, step, style);
     }
     if (step->kind == STEP_COUNTERSINK) {
         g_string_append_printf(text, " \u00D7 %s", figure_angle(step->point, angle));
@@ -81,7 +75,7 @@ static int rank(int kind)
     }
 }
 
-char *hole_description(const Hole *hole, FigureStyle style)
+static char *describe_hole(const Hole *hole, FigureStyle style, bool tolerances)
 {
     GString *text = g_string_new(NULL);
     for (int wanted = 0; wanted <= 5; wanted++) {
@@ -90,10 +84,10 @@ char *hole_description(const Hole *hole, FigureStyle style)
         for (uint32_t i = 0; i < hole->steps.count; i++) {
             const Step *step = LIST_AT(&hole->steps, Step, i);
             if (rank(step->kind) == wanted)
-                add_step(text, step, style);
+                add_step(text, step, style, tolerances);
         }
     }
-    if (hole->position_tolerance > 0) {
+    if (tolerances && hole->position_tolerance > 0) {
         char zone[FIGURE_TEXT];
         figure_length(style, hole->position_tolerance, zone);
         g_string_append_printf(text, ", " SIGN_POSITION SIGN_DIAMETER "%s", zone);
@@ -101,6 +95,11 @@ char *hole_description(const Hole *hole, FigureStyle style)
     if (hole->note)
         g_string_append_printf(text, ", %s", hole->note);
     return g_string_free(text, FALSE);
+}
+
+char *hole_description(const Hole *hole, FigureStyle style)
+{
+    return describe_hole(hole, style, true);
 }
 
 char *recess_description(const Recess *recess, FigureStyle style)
@@ -182,35 +181,16 @@ static char *describe(const DrawingSource *source, const Record *record, FigureS
     }
 }
 
-static bool hole_is_located(const Hole *hole)
+/* Limits of size, and below them the zone of position where the hole has one. */
+static char *describe_tolerance(const HoleRow *row, const Record *record, FigureStyle style)
 {
-    for (uint32_t i = 0; i < hole->steps.count; i++) {
-        int kind = LIST_AT(&hole->steps, Step, i)->kind;
-        if (kind == STEP_REAM || kind == STEP_BORE)
-            return true;
-    }
-    return false;
-}
-
-static bool visit_locator(const Feature *feature, void *data)
-{
-    const DrawingSource *source = ((void **)data)[0];
-    bool *found = ((void **)data)[1];
-    const Record *record = placed_record(source->placed, feature->id);
-    *found =
-        *found || (record && record->kind == RECORD_FITTING && fitting_locates(&record->fitting));
-    return !*found;
-}
-
-static bool locates(const DrawingSource *source, const Record *record)
-{
-    if (record->kind != RECORD_HOLE)
-        return false;
-    bool found = hole_is_located(&record->hole);
-    void *data[] = {(void *)source, &found};
-    if (!found)
-        placed_each_on(source->placed, record->id, visit_locator, data);
-    return found;
+    if (!row->locates)
+        return g_strdup(row->limits);
+    char zone[FIGURE_TEXT];
+    figure_length(style, tolerance_position(&record->hole, style.unit), zone);
+    bool datum = g_str_has_prefix(row->frame, SIGN_SQUARENESS);
+    return g_strdup_printf("%s%s%s" SIGN_DIAMETER "%s", row->limits, *row->limits ? "\n" : "",
+                           datum ? SIGN_SQUARENESS : SIGN_POSITION, zone);
 }
 
 static char *figure_from(double mm, Length datum, FigureStyle style)
@@ -224,13 +204,19 @@ static void fill_row(HoleRow *row, const DrawingSource *source, const Feature *f
 {
     Place datum = face_view(source, feature->face).datum;
     const char *label = record_label(record);
-    *row = (HoleRow){.feature = feature->id,
-                     .face = feature->face,
-                     .kind = feature->kind,
-                     .label = label && *label ? g_strdup(label) : NULL,
-                     .description = describe(source, record, style),
-                     .at = feature_at(feature),
-                     .locates = locates(source, record)};
+    *row =
+        (HoleRow){.feature = feature->id,
+                  .face = feature->face,
+                  .kind = feature->kind,
+                  .label = label && *label ? g_strdup(label) : NULL,
+                  .description = describe(source, record, style),
+                  .frame = tolerance_frame_text(source, record),
+                  .at = feature_at(feature),
+                  .locates = record->kind == RECORD_HOLE && hole_is_close(source->placed, record)};
+    bool hole = record->kind == RECORD_HOLE;
+    row->plain = hole ? describe_hole(&record->hole, style, false) : g_strdup(row->description);
+    row->limits = hole ? tolerance_limits(&record->hole, style) : g_strdup("");
+    row->tolerance = describe_tolerance(row, record, style);
     row->x = figure_from(row->at.x, datum.x, style);
     row->y = figure_from(row->at.y, datum.y, style);
 }
@@ -241,6 +227,11 @@ static void clear_row(HoleRow *row)
     g_free(row->x);
     g_free(row->y);
     g_free(row->description);
+    g_free(row->plain);
+    g_free(row->limits);
+    g_free(row->tolerance);
+    g_free(row->frame);
+    g_free(row->tools);
 }
 
 /* Rows for all that stands on a face, behind those that are there. */
@@ -281,6 +272,29 @@ HoleTable *hole_table_new(const DrawingSource *source, FeatureId face)
     }
     table->count = kept;
     return table;
+}
+
+static void add_tool(HoleRow *row, uint32_t number)
+{
+    char *before = row->tools;
+    row->tools = before ? g_strdup_printf("%s, %u", before, number) : g_strdup_printf("%u", number);
+    g_free(before);
+}
+
+void hole_table_add_tools(HoleTable *table, const Shopplan *plan)
+{
+    GHashTable *rows = g_hash_table_new(g_direct_hash, g_direct_equal);
+    for (size_t i = 0; i < table->count; i++)
+        g_hash_table_insert(rows, GUINT_TO_POINTER(table->rows[i].feature), &table->rows[i]);
+    for (uint32_t s = 0; s < plan->setting_count; s++) {
+        for (uint32_t i = 0; i < plan->settings[s].step_count; i++) {
+            const PlanStep *step = &plan->settings[s].steps[i];
+            HoleRow *row = g_hash_table_lookup(rows, GUINT_TO_POINTER(step->feature));
+            if (row)
+                add_tool(row, plan->tools[step->tool].number);
+        }
+    }
+    g_hash_table_unref(rows);
 }
 
 void hole_table_free(HoleTable *table)

@@ -3,6 +3,7 @@
 
 #include "drawing/figure.h"
 #include "drawing/view.h"
+#include "shopplan/shopplan.h"
 
 typedef struct HoleRow {
     FeatureId feature;
@@ -11,8 +12,13 @@ typedef struct HoleRow {
     char *label; /* the plate's own, or one given here */
     char *x, *y; /* from the datum, as figures */
     char *description;
-    Point at;     /* mm on the face */
-    bool locates; /* a reamed or bored hole, or one that a locator stands in */
+    char *plain;     /* the same without tolerances, which stand in `tolerance` */
+    char *limits;    /* of size; empty without any */
+    char *tolerance; /* limits of size, and a locating hole's zone of position */
+    char *frame;     /* a locating hole's, in tolerance-frame.h's form */
+    char *tools;     /* numbers of the tools that make it: "1, 4, 7"; NULL until asked for */
+    Point at;        /* mm on the face */
+    bool locates;    /* a hole that others go by, as shopplan.h has it */
 } HoleRow;
 
 typedef struct HoleTable {
@@ -26,6 +32,9 @@ typedef struct HoleTable {
  * nests and keep-clears. Free with hole_table_free. */
 HoleTable *hole_table_new(const DrawingSource *source, FeatureId face);
 void hole_table_free(HoleTable *table);
+
+/* Fills in the tools that the plan makes each row with. */
+void hole_table_add_tools(HoleTable *table, const Shopplan *plan);
 
 /* What a hole is, by its steps: diameter, depth and the signs of sign.h. Free with g_free. */
 char *hole_description(const Hole *hole, FigureStyle style);

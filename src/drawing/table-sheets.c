@@ -6,18 +6,20 @@
 
 #include <glib.h>
 
-#define GAP 8.0        /* between tables side by side, and from the views */
-#define DESCRIPTION 3  /* the column that is broken into lines where it is too wide */
-#define MARK_MOST 36.0 /* of text in the first column, mm */
-#define DESCRIPTION_LEAST 50.0
-#define MEASURED 30.0 /* width of the column to write in */
+#define GAP 8.0         /* between tables side by side, and from the views */
+#define DESCRIPTION 3   /* the column that is broken into lines where it is too wide */
+#define MARK_MOST 36.0  /* of text in the first column, mm */
+#define TOOLS_MOST 16.0 /* likewise in the tools' */
+#define DESCRIPTION_LEAST 42.0
+#define MEASURED 29.0 /* width of the column to write in */
 #define NOTES_GAP 4.0
 #define NOTES_WIDTH 160.0
 #define NOTES_MOST 10 /* lines, more than the notes ever have */
 
-static const char notes[] = "\u21A7 is the depth of the full diameter, in a thread that of the "
-                            "full thread. X and Y are from "
-                            "the datum sign to the middle of each.";
+static const char notes[] =
+    SIGN_DEPTH " is the depth of the full diameter, in a thread that of the "
+               "full thread. X and Y are from the datum sign to the middle of each; "
+               "they are exact where a position (" SIGN_POSITION ") is given.";
 
 static double notes_width(Box body)
 {
@@ -38,13 +40,20 @@ void table_sheets_start(TableSheets *sheets, Drawing *drawing, const HoleTable *
                                         {"X", TEXT_END, 0, 0},
                                         {"Y", TEXT_END, 0, 0},
                                         {"Description", TEXT_START, 0, 0},
+                                        {"Tolerance", TEXT_START, 0, 0},
+                                        {"Tools", TEXT_START, 0, TOOLS_MOST},
                                         {"Measured", TEXT_END, MEASURED, 0}}};
     sheets->cells = g_new(const char *, rows->count *G_N_ELEMENTS(sheets->columns));
     sheets->features = g_new(uint32_t, rows->count);
     for (size_t i = 0; i < rows->count; i++) {
         const HoleRow *row = &rows->rows[i];
         bool measured = row->kind == FEATURE_HOLE || row->kind == FEATURE_RECESS;
-        const char *cells[] = {row->label, row->x, row->y, row->description,
+        const char *cells[] = {row->label,
+                               row->x,
+                               row->y,
+                               row->plain,
+                               row->tolerance,
+                               row->tools,
                                measured ? SIGN_SQUARE : ""};
         for (size_t c = 0; c < G_N_ELEMENTS(cells); c++)
             sheets->cells[i * G_N_ELEMENTS(cells) + c] = cells[c];
@@ -62,7 +71,7 @@ void table_sheets_start(TableSheets *sheets, Drawing *drawing, const HoleTable *
 static double natural_width(TableSheets *sheets)
 {
     sheets->columns[DESCRIPTION].width = 0;
-    sheets->table.shown_count = DESCRIPTION + 1;
+    sheets->table.shown_count = G_N_ELEMENTS(sheets->columns) - 1;
     return table_width(sheets->drawing, &sheets->table);
 }
 
@@ -73,20 +82,21 @@ void table_sheets_end(TableSheets *sheets)
 }
 
 /* Chooses the columns for a table no wider than `width`: with the one for measured figures where it
- * has room, and with descriptions broken into lines where even without it there is too little;
- * false when there is too little for that. */
+ * has room, and with descriptions broken into lines where there is too little; false when there is
+ * too little for that. */
 static bool fit_width(TableSheets *sheets, double width)
 {
     TableColumn *description = &sheets->columns[DESCRIPTION];
     double natural = natural_width(sheets);
-    bool measured = natural + MEASURED <= width;
-    sheets->table.shown_count = measured ? DESCRIPTION + 2 : DESCRIPTION + 1;
-    if (natural <= width)
-        return true;
-    double left =
-        width - (natural - table_column_width(sheets->drawing, &sheets->table, DESCRIPTION));
-    description->width = fmax(left, DESCRIPTION_LEAST);
-    return left >= DESCRIPTION_LEAST;
+    double own = table_column_width(sheets->drawing, &sheets->table, DESCRIPTION);
+    double least = fmin(own, DESCRIPTION_LEAST);
+    double left = width - (natural - own);
+    if (left - MEASURED >= least) {
+        sheets->table.shown_count = G_N_ELEMENTS(sheets->columns);
+        left -= MEASURED;
+    }
+    description->width = left >= own ? 0 : fmax(left, least);
+    return left >= least;
 }
 
 static bool fits(TableSheets *sheets, Box box)

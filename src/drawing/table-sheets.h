@@ -8,15 +8,15 @@
 typedef struct TableSheets {
     Drawing *drawing;
     Table table;
-    TableColumn columns[5];
+    TableColumn columns[7];
     const char **cells;
     uint32_t *features;
     size_t next;     /* the first row that is not drawn yet */
     size_t in_piece; /* rows of one table at most, so that sheets are filled evenly; 0: no limit */
 } TableSheets;
 
-/* Columns for mark, place and description, and an empty one for the measured figure with a box to
- * tick, where the sheet is wide enough for it. */
+/* Columns for mark, place, description, tolerance and tools, and an empty one for the measured
+ * figure with a box to tick, where the sheet is wide enough for it. */
 void table_sheets_start(TableSheets *sheets, Drawing *drawing, const HoleTable *rows);
 void table_sheets_end(TableSheets *sheets);
 

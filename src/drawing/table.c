@@ -1,12 +1,14 @@
 #include "drawing/table.h"
 
 #include "drawing/paragraph.h"
+#include "drawing/tolerance-frame.h"
 
 #include <glib.h>
 
 #define RULED_EVERY 5
 #define LINES_MOST 5 /* in one cell */
 #define PAD 2.0      /* beside a cell's text, mm */
+#define FRAME_PAD 1  /* above and below a tolerance frame */
 
 typedef struct Widths {
     double of[TABLE_COLUMNS_MOST];
@@ -19,13 +21,22 @@ static const char *cell_text(const Table *table, size_t row, size_t column)
     return text ? text : "";
 }
 
+/* Of what stands in a cell, mm. */
+static double cell_width(const Drawing *drawing, const Table *table, size_t row, size_t column)
+{
+    const char *text = cell_text(table, row, column);
+    if (table->columns[column].frames)
+        return *text ? tolerance_frame_width(drawing, text, table->height) : 0;
+    return paragraph_width(drawing, text, table->height);
+}
+
 double table_column_width(const Drawing *drawing, const Table *table, size_t column)
 {
     if (table->columns[column].width > 0)
         return table->columns[column].width;
     double widest = paragraph_width(drawing, table->columns[column].heading, table->height);
     for (size_t r = 0; r < table->row_count; r++)
-        widest = fmax(widest, paragraph_width(drawing, cell_text(table, r, column), table->height));
+        widest = fmax(widest, cell_width(drawing, table, r, column));
     double most = table->columns[column].most;
     return (most > 0 ? fmin(widest, most) : widest) + 2 * PAD;
 }
@@ -45,14 +56,20 @@ static double lines_height(const Table *table, size_t lines)
     return (double)lines * PARAGRAPH_PITCH * table->height;
 }
 
-static size_t row_lines(const Drawing *drawing, const Table *table, const Widths *widths,
-                        size_t row)
+static double row_height(const Drawing *drawing, const Table *table, const Widths *widths,
+                         size_t row)
 {
     size_t lines = 1;
-    for (size_t c = 0; c < table->shown_count; c++)
-        lines = MAX(lines, paragraph_lines(drawing, cell_text(table, row, c),
-                                           widths->of[c] - 2 * PAD, table->height, LINES_MOST));
-    return lines;
+    double frame = 0;
+    for (size_t c = 0; c < table->shown_count; c++) {
+        const char *text = cell_text(table, row, c);
+        if (!table->columns[c].frames)
+            lines = MAX(lines, paragraph_lines(drawing, text, widths->of[c] - 2 * PAD,
+                                               table->height, LINES_MOST));
+        else if (*text)
+            frame = tolerance_frame_height(table->height) + 2 * FRAME_PAD;
+    }
+    return fmax(lines_height(table, lines), frame);
 }
 
 static double heading_height(const Drawing *drawing, const Table *table, const Widths *widths)
@@ -76,7 +93,7 @@ size_t table_fitting(const Drawing *drawing, const Table *table, size_t first, d
     double used = heading_height(drawing, table, &widths);
     size_t r = first;
     while (r < table->row_count) {
-        used += lines_height(table, row_lines(drawing, table, &widths, r));
+        used += row_height(drawing, table, &widths, r);
         if (used > height)
             break;
         r++;
@@ -92,8 +109,12 @@ static void draw_cells(Drawing *drawing, const Table *table, const Widths *width
     double x = corner.x;
     for (size_t c = 0; c < table->shown_count; c++) {
         const char *text = heading ? table->columns[c].heading : cell_text(table, row, c);
-        paragraph_draw(drawing, (Point){x + PAD, corner.y - drop}, widths->of[c] - 2 * PAD,
-                       table->height, table->columns[c].along, text, LINES_MOST);
+        Point at = {x + PAD, corner.y - drop};
+        if (heading || !table->columns[c].frames)
+            paragraph_draw(drawing, at, widths->of[c] - 2 * PAD, table->height,
+                           table->columns[c].along, text, LINES_MOST);
+        else if (*text)
+            tolerance_frame_draw(drawing, (Point){at.x, corner.y - FRAME_PAD}, text, table->height);
         x += widths->of[c];
     }
 }
@@ -121,7 +142,7 @@ Box table_draw(Drawing *drawing, const Table *table, size_t first, size_t count,
     for (size_t r = first; r < first + count; r++) {
         drawing_about(drawing, ROLE_TABLE, table->features ? table->features[r] : 0);
         draw_cells(drawing, table, &widths, r, false, (Point){corner.x, y});
-        y -= lines_height(table, row_lines(drawing, table, &widths, r));
+        y -= row_height(drawing, table, &widths, r);
         if ((r + 1 - first) % RULED_EVERY == 0 && r + 1 < first + count) {
             drawing_about(drawing, ROLE_TABLE, 0);
             drawing_line(drawing, LINE_TABLE, (Point){corner.x, y}, (Point){right, y});

@@ -8,6 +8,7 @@ typedef struct TableColumn {
     TextAlong along;
     double width; /* mm; 0 for as wide as its widest cell */
     double most;  /* mm of text that a column of no given width may have; 0: no limit */
+    bool frames;  /* its cells are tolerance frames, as tolerance-frame.h has them */
 } TableColumn;
 
 /* Borrowed throughout. Cells stand row after row; '\n' in one begins a new line, as does the end of

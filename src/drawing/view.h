@@ -46,6 +46,14 @@ typedef struct SectionLine {
     char letter; /* 0: no section */
 } SectionLine;
 
+/* What is printed; a set of these. */
+typedef enum Print {
+    PRINT_DRAWING = 1 << 0, /* views and notes */
+    PRINT_HOLES = 1 << 1    /* the tables to them */
+} Print;
+
+#define PRINT_USUAL (PRINT_DRAWING | PRINT_HOLES)
+
 /* What a drawing is asked for. All zero asks for the usual one. */
 typedef struct ViewSpec {
     FeatureId face;    /* the only face to draw; ID_NONE: all */
@@ -54,6 +62,12 @@ typedef struct ViewSpec {
     double scale; /* mm on paper for one mm of the plate; 0: the largest standard one that fits */
     bool show_fittings; /* hardware that stands on the plate, in phantom lines */
     bool hide_parts;
-    bool hide_table;
+    unsigned prints;     /* set of Print; 0: PRINT_USUAL */
     SectionLine section; /* through the top, on a sheet of its own; letter 0: none */
 } ViewSpec;
+
+/* Whether it asks for the print. */
+static inline bool view_spec_has(const ViewSpec *spec, Print print)
+{
+    return ((spec->prints ? spec->prints : PRINT_USUAL) & (unsigned)print) != 0;
+}

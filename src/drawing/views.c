@@ -1,5 +1,6 @@
 #include "drawing/views.h"
 
+#include "drawing/datum-letter.h"
 #include "drawing/dimension.h"
 #include "drawing/elevation.h"
 #include "drawing/labels.h"
@@ -11,6 +12,7 @@
 #define SIZE_REACH 20.0    /* the same with the figure */
 #define APART 8.0          /* between what is written round one view and the next view */
 #define ELEVATION_ROOM 4.0 /* above and below the elevation, for its axes */
+#define DATUM_OFF 9.9      /* along an edge's extension to its datum sign */
 
 /* Everything that follows from the plate and the scale; distances in mm on the sheet. */
 typedef struct Arrangement {
@@ -44,6 +46,9 @@ static Arrangement arrange(const Drawing *drawing, const DrawingSource *source,
     a.below = a.datum_back ? SIZE_REACH : across;
     a.above = a.datum_back ? across : SIZE_REACH;
     a.elevation = face->top ? a.thickness + APART + ELEVATION_ROOM : 0;
+    /* An elevation at the sheet's upper end needs room for the sign of datum A. */
+    if (face->top && a.elevation_above)
+        a.elevation += DATUM_SIGN_REACH;
     if (!face->top || a.line.letter == 0 || !section_clip(source, &a.line))
         a.line.letter = 0;
     return a;
@@ -115,6 +120,16 @@ static void draw_ordinates(Drawing *drawing, const HoleTable *table, const FaceV
     ordinates_draw(drawing, table, &beside);
 }
 
+/* The sign of datum A, on an extension of the top's edge in the elevation. */
+static void draw_top_datum(Drawing *drawing, const Arrangement *a, Box elevation)
+{
+    double way = a->datum_right ? 1 : -1, edge = a->datum_right ? elevation.x1 : elevation.x0;
+    drawing_about(drawing, ROLE_DATUM, ID_NONE);
+    drawing_line(drawing, LINE_DIMENSION, (Point){edge + way * DIMENSION_GAP, elevation.y1},
+                 (Point){edge + way * (DATUM_OFF + DATUM_SIGN_HALF), elevation.y1});
+    datum_sign_draw(drawing, (Point){edge + way * DATUM_OFF, elevation.y1}, (Point){0, 1}, 'A');
+}
+
 /* The front elevation on the plan's X, above or below it, and the stock's thickness. */
 static void draw_elevation(Drawing *drawing, const DrawingSource *source, const Arrangement *a,
                            Box plan, double scale)
@@ -126,6 +141,28 @@ static void draw_elevation(Drawing *drawing, const DrawingSource *source, const 
     double x = a->datum_right ? plan.x0 : plan.x1;
     draw_size(drawing, source, plate_settings(source->plate)->stock.thickness, (Point){x, box.y0},
               (Point){x, box.y1}, true, a->datum_right ? x - SIZE_LINE : x + SIZE_LINE);
+    draw_top_datum(drawing, a, box);
+}
+
+/* The signs of datums B and C at the ends of their edges that ordinates leave free, on the witness
+ * lines of the overall sizes. */
+static void draw_edge_datums(Drawing *drawing, const DrawingSource *source, const Arrangement *a,
+                             Box plan)
+{
+    const Datum *datum = &plate_settings(source->plate)->datum;
+    bool corner = datum->kind == DATUM_CORNER;
+    bool back = corner && datum->corner >= CORNER_BACK_RIGHT;
+    bool right =
+        corner && (datum->corner == CORNER_FRONT_RIGHT || datum->corner == CORNER_BACK_RIGHT);
+    Point level = {a->datum_right ? plan.x0 - DATUM_OFF : plan.x1 + DATUM_OFF,
+                   back ? plan.y1 : plan.y0};
+    datum_sign_draw(drawing, level, (Point){0, back ? 1 : -1},
+                    datum->kind == DATUM_HOLE ? 'C' : 'B');
+    if (datum->kind == DATUM_HOLE)
+        return;
+    Point upright = {right ? plan.x1 : plan.x0,
+                     a->datum_back ? plan.y0 - DATUM_OFF : plan.y1 + DATUM_OFF};
+    datum_sign_draw(drawing, upright, (Point){right ? 1 : -1, 0}, 'C');
 }
 
 size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
@@ -149,6 +186,8 @@ size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec 
     if (face.top)
         draw_elevation(drawing, source, &a, plan, scale);
     draw_sizes(drawing, source, &face, &a, plan);
+    if (face.top)
+        draw_edge_datums(drawing, source, &a, plan);
     draw_ordinates(drawing, table, &face, &a, map, plan);
     LooseLabel letters[2] = {{{0, 0}, ""}, {{0, 0}, ""}};
     if (a.line.letter) {

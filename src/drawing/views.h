@@ -1,4 +1,4 @@
-/* views.h: plan and front elevation on one X, or the true view of an inclined face,, with sizes,
+/* views.h: plan and front elevation on one X, or the true view of an inclined face, with sizes,
  * ordinates and labels. */
 #pragma once
 

@@ -67,6 +67,16 @@ static const Field accepted_fields[] = {
 static const Schema accepted_schema = {"accepted finding", sizeof(AcceptedFinding), accepted_fields,
                                        G_N_ELEMENTS(accepted_fields)};
 
+static const Field revision_fields[] = {
+    {.key = "letter", FIELD_TEXT, offsetof(Revision, letter), .needed = true},
+    {.key = "what", FIELD_TEXT, offsetof(Revision, what)},
+    {.key = "date", FIELD_TEXT, offsetof(Revision, date)},
+    {.key = "who", FIELD_TEXT, offsetof(Revision, who)},
+    {.key = "", FIELD_UNKNOWN, offsetof(Revision, unknown)},
+};
+static const Schema revision_schema = {"revision", sizeof(Revision), revision_fields,
+                                       G_N_ELEMENTS(revision_fields)};
+
 static const Field settings_fields[] = {
     {.key = "name", FIELD_TEXT, offsetof(Settings, name)},
     {.key = "number", FIELD_TEXT, offsetof(Settings, number)},
@@ -75,6 +85,9 @@ static const Field settings_fields[] = {
     {.key = "drawn", FIELD_TEXT, offsetof(Settings, drawn)},
     {.key = "date", FIELD_TEXT, offsetof(Settings, date)},
     {.key = "note", FIELD_TEXT, offsetof(Settings, note)},
+    {.key = "tolerance", FIELD_TEXT, offsetof(Settings, tolerance)},
+    {.key = "roughness", FIELD_TEXT, offsetof(Settings, roughness)},
+    {.key = "edges", FIELD_TEXT, offsetof(Settings, edges)},
     {.key = "unit", FIELD_CHOICE, offsetof(Settings, unit), .choices = units, .needed = true},
     {.key = "projection", FIELD_CHOICE, offsetof(Settings, projection), .choices = projections},
     {.key = "standard", FIELD_CHOICE, offsetof(Settings, standard), .choices = standards},
@@ -82,6 +95,7 @@ static const Field settings_fields[] = {
     {.key = "datum", FIELD_GROUP, offsetof(Settings, datum), .of = &datum_schema, .needed = true},
     {.key = "limits", FIELD_LIST, offsetof(Settings, limits), .of = &limit_schema},
     {.key = "accepted", FIELD_LIST, offsetof(Settings, accepted), .of = &accepted_schema},
+    {.key = "revisions", FIELD_LIST, offsetof(Settings, revisions), .of = &revision_schema},
     {.key = "", FIELD_UNKNOWN, offsetof(Settings, unknown)},
 };
 const Schema settings_schema = {"plate", sizeof(Settings), settings_fields,

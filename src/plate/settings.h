@@ -52,6 +52,15 @@ typedef struct AcceptedFinding {
     char *unknown;
 } AcceptedFinding;
 
+/* One row of the drawing's revision table. */
+typedef struct Revision {
+    char *letter;
+    char *what;
+    char *date; /* as typed, year-month-day */
+    char *who;
+    char *unknown;
+} Revision;
+
 typedef struct Settings {
     char *name;
     char *number;
@@ -60,13 +69,17 @@ typedef struct Settings {
     char *drawn; /* who drew it */
     char *date;  /* of issue; empty stays empty on the prints */
     char *note;
-    int unit;       /* PlateUnit */
-    int projection; /* Projection */
-    int standard;   /* SheetStandard */
+    char *tolerance; /* general tolerances, as the title block says them; empty: ISO 2768-m */
+    char *roughness; /* of machined faces; empty: the usual one */
+    char *edges;     /* what edges are left like, by ISO 13715; empty: the usual */
+    int unit;        /* PlateUnit */
+    int projection;  /* Projection */
+    int standard;    /* SheetStandard */
     Stock stock;
     Datum datum;
-    List limits;   /* ChangedLimit */
-    List accepted; /* AcceptedFinding */
+    List limits;    /* ChangedLimit */
+    List accepted;  /* AcceptedFinding */
+    List revisions; /* Revision, the oldest first */
     char *unknown;
 } Settings;
 

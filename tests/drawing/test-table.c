@@ -92,7 +92,8 @@ static HoleTable *make_rows(size_t count)
                                    .label = g_strdup_printf("A%zu", i + 1),
                                    .x = g_strdup("12.7"),
                                    .y = g_strdup("100"),
-                                   .description = g_strdup("\u23005.1 THRU")};
+                                   .description = g_strdup("\u23005.1 THRU"),
+                                   .plain = g_strdup("\u23005.1 THRU")};
     return table;
 }
 

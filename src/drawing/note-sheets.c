@@ -1,0 +1,176 @@
+#include "drawing/note-sheets.h"
+
+#include "checks/rule.h"
+#include "drawing/datum-letter.h"
+#include "drawing/hole-kinds.h"
+#include "drawing/item-list.h"
+#include "drawing/sign.h"
+#include "drawing/tolerance.h"
+
+#include <string.h>
+
+#define HEADING_WITH 25.0 /* mm of what follows a heading on its sheet, at the least */
+
+static void add_note(Flow *flow, int *number, const char *words)
+{
+    char *text = g_strdup_printf("%d. %s", ++*number, words);
+    flow_paragraph(flow, text);
+    g_free(text);
+}
+
+static void take_note(Flow *flow, int *number, char *words)
+{
+    add_note(flow, number, words);
+    g_free(words);
+}
+
+static bool has_inclined_face(const DrawingSource *source)
+{
+    return placed_frame_count(source->placed) > 1;
+}
+
+static void add_tolerances(Flow *flow, const DrawingSource *source, int *number)
+{
+    const Settings *settings = plate_settings(source->plate);
+    bool asme = settings->standard == SHEET_STANDARD_ASME;
+    take_note(flow, number,
+              g_strdup_printf(
+                  "Tolerances not stated: %s. Dimensions and geometrical tolerances are "
+                  "read by %s.",
+                  tolerance_general(settings), asme ? "ASME Y14.5" : "ISO 129-1 and ISO 1101"));
+    char *letters = datum_words(source);
+    take_note(flow, number, g_strdup_printf("Datums. %s", letters));
+    g_free(letters);
+    take_note(flow, number,
+              g_strdup_printf("X and Y of holes with a position (" SIGN_POSITION
+                              ") are %s dimensions, in tables and along edges. Make these holes in "
+                              "one setting.",
+                              asme ? "basic" : "theoretically exact"));
+    take_note(flow, number,
+              g_strdup_printf("Roughness %s where not stated, by ISO 21920-1.",
+                              tolerance_roughness(settings)));
+    take_note(flow, number,
+              g_strdup_printf("Edges by ISO 13715: %s.%s", tolerance_edges(settings),
+                              has_inclined_face(source)
+                                  ? " Do not break the edges where inclined faces leave the top."
+                                  : ""));
+}
+
+static void draw_notes(Flow *flow, const DrawingSource *source)
+{
+    const Settings *settings = plate_settings(source->plate);
+    int number = 0;
+    flow_heading(flow, "Notes", HEADING_WITH);
+    add_note(flow, &number,
+             "Depth (" SIGN_DEPTH ") means the depth of the full diameter, without the drill's "
+             "point; in threads it means full thread.");
+    add_tolerances(flow, source, &number);
+    take_note(flow, &number,
+              g_strdup_printf(
+                  "Stamp on the front edge: FRONT%s%s%s%s.", settings->number ? ", " : "",
+                  settings->number ? settings->number : "", settings->revision ? ", revision " : "",
+                  settings->revision ? settings->revision : ""));
+    if (settings->limits.count > 0)
+        add_note(flow, &number, "Limits of the checks are changed for this plate: see below.");
+    if (settings->note && *settings->note)
+        add_note(flow, &number, settings->note);
+}
+
+static void draw_faces(Flow *flow, const DrawingSource *source)
+{
+    static const TableColumn columns[] = {{"Face", TEXT_START, 0, 0, false},
+                                          {"Tolerance", TEXT_START, 0, 0, true}};
+    const Settings *settings = plate_settings(source->plate);
+    char frame[FIGURE_FRAME];
+    TableText text;
+    table_text_start(&text, columns, G_N_ELEMENTS(columns));
+    table_text_add(&text, "Top, A");
+    tolerance_flatness(settings, frame);
+    table_text_add(&text, frame);
+    table_text_add(&text, "Underside");
+    tolerance_parallelism(settings, frame);
+    table_text_add(&text, frame);
+    table_text_add(&text, "Edges that are datums");
+    tolerance_squareness(settings, frame);
+    table_text_add(&text, frame);
+    flow_heading(flow, "Faces", HEADING_WITH);
+    flow_table(flow, &text, 0, false);
+    table_text_end(&text);
+}
+
+/* A limit as its rule gives it, in the plate's unit. */
+static char *limit_value(const DrawingSource *source, const RuleLimit *limit, double value)
+{
+    char text[FIGURE_TEXT];
+    const Settings *settings = plate_settings(source->plate);
+    FigureStyle style = {(PlateUnit)settings->unit, (SheetStandard)settings->standard};
+    if (limit->kind == VALUE_LENGTH)
+        return g_strdup_printf("%s %s", figure_length(style, length_from_mm(value), text),
+                               settings->unit == PLATE_INCH ? "in" : "mm");
+    if (limit->kind == VALUE_ANGLE)
+        return g_strdup(figure_angle(angle_from_degrees(value), text));
+    return g_strdup(g_ascii_formatd(text, sizeof text, "%.4g", value));
+}
+
+static void add_limit(TableText *text, const DrawingSource *source, const ChangedLimit *changed)
+{
+    const Rule *rule = changed->rule ? rule_by_slug(changed->rule) : NULL;
+    for (int i = 0; rule && changed->limit && i < rule->limit_count; i++) {
+        const RuleLimit *limit = &rule->limits[i];
+        if (strcmp(limit->name, changed->limit) != 0)
+            continue;
+        table_text_add(text, rule->title);
+        table_text_add(text, limit->says);
+        table_text_take(text, limit_value(source, limit, (double)changed->value / 1e6));
+        table_text_take(text, limit_value(source, limit, limit->starting));
+    }
+}
+
+void note_sheets_limits(Flow *flow, const DrawingSource *source)
+{
+    static const TableColumn columns[] = {{"Check", TEXT_START, 60, 0, false},
+                                          {"What it limits", TEXT_START, 0, 0, false},
+                                          {"In force", TEXT_END, 0, 0, false},
+                                          {"Usual", TEXT_END, 0, 0, false}};
+    const Settings *settings = plate_settings(source->plate);
+    TableText text;
+    table_text_start(&text, columns, G_N_ELEMENTS(columns));
+    for (uint32_t i = 0; i < settings->limits.count; i++)
+        add_limit(&text, source, LIST_AT(&settings->limits, ChangedLimit, i));
+    if (table_text_rows(&text) > 0)
+        flow_heading(flow, "Limits changed for this plate", HEADING_WITH);
+    flow_table(flow, &text, 1, false);
+    table_text_end(&text);
+}
+
+static void draw_revisions(Flow *flow, const DrawingSource *source)
+{
+    static const TableColumn columns[] = {{"Revision", TEXT_START, 0, 0, false},
+                                          {"What was changed", TEXT_START, 0, 0, false},
+                                          {"Date", TEXT_START, 0, 40, false},
+                                          {"By", TEXT_START, 0, 40, false}};
+    const Settings *settings = plate_settings(source->plate);
+    TableText text;
+    table_text_start(&text, columns, G_N_ELEMENTS(columns));
+    for (uint32_t i = 0; i < settings->revisions.count; i++) {
+        const Revision *revision = LIST_AT(&settings->revisions, Revision, i);
+        table_text_add(&text, revision->letter);
+        table_text_add(&text, revision->what);
+        table_text_add(&text, revision->date);
+        table_text_add(&text, revision->who);
+    }
+    if (table_text_rows(&text) > 0)
+        flow_heading(flow, "Revisions", HEADING_WITH);
+    flow_table(flow, &text, 1, true);
+    table_text_end(&text);
+}
+
+void note_sheets_draw(Flow *flow, const DrawingSource *source, const HoleTable *table)
+{
+    draw_notes(flow, source);
+    draw_faces(flow, source);
+    hole_kinds_draw(flow, table);
+    item_list_draw(flow, source);
+    note_sheets_limits(flow, source);
+    draw_revisions(flow, source);
+}

@@ -1,0 +1,13 @@
+/* note-sheets.h: what the drawing says in words: notes, tolerances of faces, holes by kind,
+ * hardware, changed limits and revisions. */
+#pragma once
+
+#include "drawing/flow.h"
+#include "drawing/hole-table.h"
+
+/* Sets them all; `table` holds the rows of every face that is drawn, with their tools. */
+void note_sheets_draw(Flow *flow, const DrawingSource *source, const HoleTable *table);
+
+/* The limits that the plate changes, with what they start from; nothing where it changes none. Also
+ * part of the findings' sheets. */
+void note_sheets_limits(Flow *flow, const DrawingSource *source);
