@@ -32,13 +32,18 @@ static void on_new(GSimpleAction *action, GVariant *parameter, gpointer data)
     gtk_window_present(GTK_WINDOW(empty_window(data)));
 }
 
+static gpointer take_window(gconstpointer window, gpointer data)
+{
+    return g_object_ref((gpointer)window);
+}
+
 static void on_quit(GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-    /* Each window asks about its own changes. */
-    GList *windows = g_list_copy(gtk_application_get_windows(data));
+    /* Each window asks about its own changes; one may take others with it. */
+    GList *windows = g_list_copy_deep(gtk_application_get_windows(data), take_window, NULL);
     for (GList *i = windows; i; i = i->next)
         gtk_window_close(i->data);
-    g_list_free(windows);
+    g_list_free_full(windows, g_object_unref);
 }
 
 static void open_path(GtkApplication *application, const char *path)
@@ -106,6 +111,7 @@ static void pin_application_startup(GApplication *application)
     add_accelerator(gtk, "win.print", "<Control>p");
     add_accelerator(gtk, "win.preview", "<Control><Shift>p");
     add_accelerator(gtk, "win.close", "<Control>w");
+    add_accelerator(gtk, "win.figures", "<Control>e");
     add_accelerator(gtk, "win.zoom-in", "<Control>plus");
     add_accelerator(gtk, "win.zoom-out", "<Control>minus");
     add_accelerator(gtk, "win.zoom-fit", "<Control>0");

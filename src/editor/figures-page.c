@@ -80,8 +80,9 @@ static void show_results(PinFiguresPage *page)
         GtkWidget *name_label = new_label(name, "dim-label");
         GtkWidget *value_label = new_label(texts[shown[i]], "numeric");
         int column = (int)(i / height) * 2, row = (int)(i % height);
-        gtk_label_set_width_chars(GTK_LABEL(name_label), 18);
-        gtk_label_set_max_width_chars(GTK_LABEL(name_label), 18);
+        gtk_label_set_width_chars(GTK_LABEL(name_label), 16);
+        gtk_label_set_max_width_chars(GTK_LABEL(name_label), 16);
+        gtk_label_set_wrap(GTK_LABEL(value_label), FALSE);
         gtk_widget_set_hexpand(value_label, TRUE);
         gtk_accessible_update_relation(GTK_ACCESSIBLE(value_label),
                                        GTK_ACCESSIBLE_RELATION_LABELLED_BY, name_label, value_label,
@@ -249,7 +250,7 @@ static char *kept_length(const char *text, Unit from, Unit to)
         return named;
     g_free(named);
     char exact[LENGTH_TEXT];
-    length_write(was, exact);
+    millionths_write(was, exact);
     return g_strconcat(exact, " mm", NULL);
 }
 

@@ -84,12 +84,26 @@ static void on_history(GSimpleAction *action, GVariant *parameter, gpointer data
                                        g_action_get_name(G_ACTION(action)), NULL);
 }
 
+/* From figure to figure without leaving what is typed in. */
+static void on_next(GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+    PinFigures *figures = data;
+    GtkWidget *page = gtk_stack_get_visible_child(figures->pages);
+    page = g_variant_get_int32(parameter) > 0 ? gtk_widget_get_next_sibling(page)
+                                              : gtk_widget_get_prev_sibling(page);
+    if (!page)
+        return;
+    gtk_stack_set_visible_child(figures->pages, page);
+    gtk_widget_grab_focus(page);
+}
+
 static void add_actions(PinFigures *figures)
 {
     static const GActionEntry entries[] = {
         {.name = "close", .activate = on_close},
         {.name = "undo", .activate = on_history},
         {.name = "redo", .activate = on_history},
+        {.name = "next", .activate = on_next, .parameter_type = "i"},
     };
     g_action_map_add_action_entries(G_ACTION_MAP(figures), entries, G_N_ELEMENTS(entries), figures);
     GSimpleAction *state =
@@ -131,6 +145,10 @@ static void pin_figures_class_init(PinFiguresClass *class)
     gtk_widget_class_add_binding_action(widget, GDK_KEY_z, GDK_CONTROL_MASK, "win.undo", NULL);
     gtk_widget_class_add_binding_action(widget, GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK,
                                         "win.redo", NULL);
+    gtk_widget_class_add_binding_action(widget, GDK_KEY_Page_Down, GDK_CONTROL_MASK, "win.next",
+                                        "i", 1);
+    gtk_widget_class_add_binding_action(widget, GDK_KEY_Page_Up, GDK_CONTROL_MASK, "win.next", "i",
+                                        -1);
 }
 
 static void pin_figures_init(PinFigures *figures)

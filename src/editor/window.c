@@ -1,5 +1,6 @@
 #include "editor/window-private.h"
 
+#include "editor/figures.h"
 #include "editor/intl.h"
 #include "editor/preferences.h"
 #include "editor/recent.h"
@@ -256,6 +257,7 @@ static void pin_window_init(PinWindow *window)
     window_add_file_actions(window);
     window_add_part_actions(window);
     window_add_print_actions(window);
+    figures_add_action(window);
     window_add_state(window);
     g_signal_connect(window->start, "made", G_CALLBACK(on_made), window);
     g_signal_connect(window->start, "wanted", G_CALLBACK(on_path_wanted), window);
