@@ -88,13 +88,14 @@ static Hardware standing(const HoleUse *use)
 /* --- holding ------------------------------------------------------------------------------------
  */
 
-/* The thread's own socket-head screw, where it goes through and its head does not. */
+/* The thread's own socket-head screw, where the part's hole is a clearance hole for it: from the
+ * close to the loose one, so that the head bears all round. */
 static void offer_hold_down(const HoleUse *use, const PartHole *hole, HoleOption *option)
 {
     const Screw *screw = use->thread ? screw_of(SCREW_SOCKET_HEAD, use->thread->size, NULL) : NULL;
     const Clearance *clearance = screw ? clearance_find(screw->size, NULL) : NULL;
     Length room = hole->diameter + hole->lower;
-    if (!clearance || clearance->close > room || screw->head_diameter <= hole->diameter)
+    if (!clearance || clearance->close > room || clearance->loose < room)
         return;
     double play = length_to_mm(room - screw->major) / 2;
     *option = (HoleOption){true, play, play, hardware_of_screw(screw, use->thread)};
