@@ -30,9 +30,29 @@ void window_say_error(PinWindow *window, const char *heading, const Error *error
 
 static gboolean offer_for_path(PinWindow *window, const char *path);
 
+/* The window that has the file open already, or NULL. */
+static GtkWindow *window_of_path(PinWindow *window, const char *path)
+{
+    GtkApplication *application = gtk_window_get_application(GTK_WINDOW(window));
+    char *absolute = g_canonicalize_filename(path, NULL);
+    GtkWindow *found = NULL;
+    for (GList *i = gtk_application_get_windows(application); i && !found; i = i->next) {
+        PinDocument *document = PIN_IS_WINDOW(i->data) ? PIN_WINDOW(i->data)->document : NULL;
+        if (document && g_strcmp0(session_path(pin_document_session(document)), absolute) == 0)
+            found = i->data;
+    }
+    g_free(absolute);
+    return found;
+}
+
 static gboolean open_now(PinWindow *window, const char *path)
 {
     Error error;
+    GtkWindow *open = window_of_path(window, path);
+    if (open) {
+        gtk_window_present(open);
+        return TRUE;
+    }
     Session *session = session_open(path, &error);
     if (!session) {
         window_say_error(window, _("The plate can't be opened"), &error);

@@ -138,6 +138,12 @@ static gboolean on_preview_asked(GtkPrintOperation *operation, GtkPrintOperation
     Drawing *drawing = build_prints(window);
     if (!drawing)
         return FALSE;
+    /* The toolkit wants something to draw on, though the preview draws by itself. */
+    cairo_surface_t *surface = cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1);
+    cairo_t *cairo = cairo_create(surface);
+    gtk_print_context_set_cairo_context(context, cairo, 72, 72);
+    cairo_destroy(cairo);
+    cairo_surface_destroy(surface);
     GtkWidget *shown = pin_preview_new(GTK_WINDOW(window), drawing);
     g_signal_connect(shown, "print", G_CALLBACK(on_preview_print), window);
     g_signal_connect_data(shown, "destroy", G_CALLBACK(on_preview_closed), g_object_ref(preview),

@@ -48,6 +48,11 @@ def wait_for(what, ask):
         time.sleep(0.03)
 
 
+def is_named(node, name):
+    """A dialog's button has its name twice, once with its mnemonic."""
+    return node['name'].replace('_', '') in (name, name + ' ' + name)
+
+
 def parse_state(text):
     found = {}
     for key, value in re.findall(r"'([a-z-]+)': <(?:uint32 |int32 )?([^>]*)>", text):
@@ -174,9 +179,7 @@ class Editor:
     def find(self, role, name, nth=0):
         """The nth accessible of a role and name that has a place on the screen."""
         def ask():
-            # A dialog's button has its name twice.
-            seen = [node for node in self.tree(role)
-                    if node['name'] in (name, name + ' ' + name) and node['width'] > 1]
+            seen = [node for node in self.tree(role) if is_named(node, name) and node['width'] > 1]
             return seen[nth] if len(seen) > nth else None
         return wait_for('%s "%s"' % (role, name), ask)
 
@@ -214,8 +217,8 @@ class Editor:
             nodes = self.tree()
             tops = [i for i, node in enumerate(nodes) if node['depth'] == 2]
             seen = [node for node in nodes[tops[-1]:]
-                    if node['role'] == role and node['name'] in (name, name + ' ' + name) and
-                    node['width'] > 1] if len(tops) > 1 else []
+                    if node['role'] == role and is_named(node, name) and node['width'] > 1
+                    ] if len(tops) > 1 else []
             return seen[0] if seen else None
         return wait_for('%s "%s" in the dialog' % (role, name), ask)
 
