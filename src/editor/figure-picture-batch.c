@@ -5,8 +5,8 @@
 #include "trade/typed.h"
 
 #define BARS_MOST 4096
-#define ROUNDS 8 /* as many loads of all plates as can be told from each other */
-#define NAMES 20 /* mm, for the rows' names */
+#define ROUNDS 16 /* as many loads of all plates as can be told from each other */
+#define NAMES 20  /* mm, for the rows' names */
 
 typedef struct Chart {
     double left, scale; /* mm on the sheet for a minute */
@@ -121,7 +121,7 @@ void picture_of_batch(const FigurePicture *picture)
     double minutes = shown_minutes(picture, &batch);
     Chart chart = {.left = NAMES + 3, .top = picture->height - 9, .plates = batch.plates};
     chart.scale = (picture->width - chart.left - 8) / minutes;
-    chart.pitch = fmin((chart.top - 8) / (batch.plates + 1), 12);
+    chart.pitch = fmin((chart.top - 8) / (batch.plates + 1), 14);
     BatchBar *bars = g_new(BatchBar, BARS_MOST);
     size_t count = batch_bars(&batch, minutes, bars, BARS_MOST);
     for (size_t i = 0; i < count; i++) {

@@ -61,7 +61,7 @@ static void draw_second_side(const FigurePicture *picture, const BladeSection *b
     BladeSection small = *blade;
     small.scale = fmin((right - left - 8) / across, room / up);
     double s = small.scale;
-    Point foot = {left + 4, 13}, corners[6];
+    Point foot = {left + 4, 13 + (room - up * s) / 2}, corners[6];
     Point high = {foot.x, foot.y + end * sin(angle * G_PI / 180) * s};
     /* The blade lies on its flat with the edge up the slope, so that the bevel to be cut is level.
      */
@@ -92,9 +92,9 @@ void picture_of_bevel(const FigurePicture *picture)
                           .sides = (int)picture_number(picture, "sides", 2)};
     double width = picture_number(picture, "width", 1.5 * blade.height);
     blade.back = fmax(width - blade.height, 0.15 * blade.height);
-    double half = picture->width * 0.52, long_way = blade.height + blade.back;
-    blade.scale = fmin((half - 44) / long_way, (picture->height - 32) / blade.thickness);
-    Point origin = {20 + (half - 44 - long_way * blade.scale) / 2, picture->height / 2 - 1};
+    double half = picture->width * 0.55, long_way = blade.height + blade.back;
+    blade.scale = fmin((half - 30) / long_way, (picture->height - 32) / blade.thickness);
+    Point origin = {14 + (half - 30 - long_way * blade.scale) / 2, picture->height / 2 - 1};
     draw_section(picture, &blade, origin);
     draw_second_side(picture, &blade, half + 4, picture->width - 4);
 }

@@ -49,9 +49,9 @@ static void draw_cusps(const FigurePicture *picture, const CuspView *cusp, doubl
     picture_cut(picture, metal, count);
     double peak = base + cusp->cusp * up;
     picture_dimension(picture, (Point){left + wide, peak}, (Point){left + 2 * wide, peak}, false,
-                      peak + 6, _("step"), cusp->step);
-    picture_dimension(picture, (Point){left + 2.5 * wide, base}, (Point){left + 3 * wide, peak},
-                      true, left + 3 * wide + 6, NULL, cusp->cusp);
+                      peak + 6, NULL, cusp->step);
+    picture_dimension(picture, (Point){left + wide / 2, base}, (Point){left, peak}, true, left - 6,
+                      NULL, cusp->cusp);
     char text[PICTURE_WORDS];
     if (up == across)
         g_strlcpy(text, _("cusps, to scale"), sizeof text);
@@ -68,5 +68,5 @@ void picture_of_cusp(const FigurePicture *picture)
     if (cusp.radius <= 0 || cusp.step <= 0 || cusp.cusp <= 0)
         return;
     draw_ball(picture, &cusp, 4, picture->width * 0.44);
-    draw_cusps(picture, &cusp, picture->width * 0.5, picture->width - 16);
+    draw_cusps(picture, &cusp, picture->width * 0.52, picture->width - 10);
 }

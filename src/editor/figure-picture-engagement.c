@@ -36,12 +36,7 @@ void picture_of_engagement(const FigurePicture *picture)
         if (mm <= 0)
             continue;
         char text[PICTURE_WORDS], length[PICTURE_WORDS];
-        double low = top - mm * scale;
-        drawing_about(picture->drawing, ROLE_DIMENSION, 0);
-        drawing_line(picture->drawing, LINE_DIMENSION, (Point){line, top}, (Point){line, low});
-        drawing_line(picture->drawing, LINE_DIMENSION, (Point){line - 2.5, low},
-                     (Point){line + 2.5, low});
-        dimension_arrow(picture->drawing, (Point){line, low}, (Point){0, -1});
+        picture_depth(picture, line, top, top - mm * scale);
         picture_note(picture, (Point){line - 2, top + 8}, TEXT_START, _(lengths[i].words));
         g_snprintf(text, sizeof text, "%s", picture_length(picture, mm, length));
         picture_note(picture, (Point){line - 2, top + 3}, TEXT_START, text);

@@ -25,7 +25,7 @@ static void draw_cut(const FigurePicture *picture, double left, double right)
     drawing_line(picture->drawing, LINE_CENTRE, (Point){middle, mill.y0 - 2},
                  (Point){middle, mill.y1 + 3});
     drawing_about(picture->drawing, ROLE_LABEL, 0);
-    double clamp = left + 14;
+    double clamp = left + 8;
     drawing_line(picture->drawing, LINE_SIGN, (Point){clamp, top + 12}, (Point){clamp, top + 3});
     dimension_arrow(picture->drawing, (Point){clamp, top}, (Point){0, -1});
     picture_note(picture, (Point){clamp + 3, top + 8}, TEXT_START, _("clamping"));
@@ -56,7 +56,7 @@ static void draw_forces(const FigurePicture *picture, double left, double right)
         if (x > left)
             picture_box(picture, bars[i].role, (Box){left, y + 1, x, y + pitch * 0.5});
         g_snprintf(text, sizeof text, "%s %.0f N", bars[i].words, bars[i].newtons);
-        picture_note(picture, (Point){left, y + pitch * 0.5 + 3.5}, TEXT_START, text);
+        picture_note(picture, (Point){left + 1.5, y + pitch * 0.5 + 3.5}, TEXT_START, text);
     }
     drawing_about(picture->drawing, ROLE_DIMENSION, 0);
     drawing_line(picture->drawing, LINE_VISIBLE, (Point){left, 3},

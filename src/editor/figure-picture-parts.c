@@ -91,6 +91,16 @@ void picture_dimension(const FigurePicture *picture, Point from, Point to, bool 
     dimension_linear(picture->drawing, &dimension);
 }
 
+void picture_depth(const FigurePicture *picture, double x, double top, double bottom)
+{
+    drawing_about(picture->drawing, ROLE_DIMENSION, 0);
+    drawing_line(picture->drawing, LINE_DIMENSION, (Point){x, top}, (Point){x, bottom});
+    drawing_line(picture->drawing, LINE_DIMENSION, (Point){x - 2.5, bottom},
+                 (Point){x + 2.5, bottom});
+    if (top - bottom > DIMENSION_ARROW)
+        dimension_arrow(picture->drawing, (Point){x, bottom}, (Point){0, -1});
+}
+
 Box picture_note(const FigurePicture *picture, Point at, TextAlong along, const char *text)
 {
     TextStyle style = {PICTURE_TEXT, along, TEXT_CENTRE, 0};

@@ -40,6 +40,8 @@ void picture_box(const FigurePicture *picture, MarkRole role, Box box);
 /* A dimension with the words before its length; NULL: none. */
 void picture_dimension(const FigurePicture *picture, Point from, Point to, bool upright,
                        double line, const char *words, double mm);
+/* How far something goes down from `top`: a line with an arrow and an end. */
+void picture_depth(const FigurePicture *picture, double x, double top, double bottom);
 Box picture_note(const FigurePicture *picture, Point at, TextAlong along, const char *text);
 /* The largest of 1, 2, 5, 10, 20, … that is no more than `most`; 1 at least. */
 double picture_times(double most);

@@ -11,6 +11,13 @@ typedef struct TappedHole {
     double centre, top;
 } TappedHole;
 
+static void note_depth(const FigurePicture *picture, Point at, const char *words, double mm)
+{
+    char text[PICTURE_WORDS], length[PICTURE_WORDS];
+    g_snprintf(text, sizeof text, "%s %s", words, picture_length(picture, mm, length));
+    picture_note(picture, at, TEXT_START, text);
+}
+
 static void draw_blind(const FigurePicture *picture, const TappedHole *t)
 {
     double s = t->scale, r = t->hole / 2 * s, b = t->major / 2 * s + 9, x = t->centre;
@@ -22,11 +29,15 @@ static void draw_blind(const FigurePicture *picture, const TappedHole *t)
     drawing_about(picture->drawing, ROLE_HOLE, 0);
     drawing_line(picture->drawing, LINE_VISIBLE, (Point){x - r, floor_at},
                  (Point){x + r, floor_at});
-    picture_dimension(picture, (Point){x + t->major / 2 * s, t->top - t->thread * s},
-                      (Point){x + t->major / 2 * s, t->top}, true, x + b + 6, _("thread"),
-                      t->thread);
-    picture_dimension(picture, (Point){x + r, floor_at}, (Point){x + r, t->top}, true, x + b + 14,
-                      _("drill"), t->drilled);
+    double thread_end = t->top - t->thread * s;
+    drawing_about(picture->drawing, ROLE_DIMENSION, 0);
+    drawing_line(picture->drawing, LINE_DIMENSION, (Point){x + b + 1, t->top},
+                 (Point){x + b + 14, t->top});
+    picture_depth(picture, x + b + 10, t->top, thread_end);
+    picture_depth(picture, x + b + 4, t->top, floor_at);
+    note_depth(picture, (Point){x + b + 14, (t->top + thread_end) / 2}, _("thread"), t->thread);
+    note_depth(picture, (Point){x + b + 7, fmin((thread_end + floor_at) / 2, thread_end - 3)},
+               _("drill"), t->drilled);
 }
 
 static void draw_through(const FigurePicture *picture, const TappedHole *t)

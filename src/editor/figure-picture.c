@@ -99,7 +99,7 @@ GtkWidget *figure_picture_new(Lettering *lettering, const char *name)
     GtkWidget *area =
         g_object_new(GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_IMG, NULL);
     gtk_drawing_area_set_content_width(GTK_DRAWING_AREA(area), 560);
-    gtk_drawing_area_set_content_height(GTK_DRAWING_AREA(area), 220);
+    gtk_drawing_area_set_content_height(GTK_DRAWING_AREA(area), 256);
     gtk_widget_set_hexpand(area, TRUE);
     gtk_widget_set_overflow(area, GTK_OVERFLOW_HIDDEN);
     gtk_accessible_update_property(GTK_ACCESSIBLE(area), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);

@@ -64,7 +64,7 @@ static const FormField tap_fields[] = {
 static const FormField engagement_fields[] = {
     NEEDED(THREAD, NULL, N_("Thread"), "1/4-20", "M6"),
     GIVEN(MATERIAL, "plate", N_("Plate"), "6061-T6", "6061-T6"),
-    BLANK(NUMBER, "strength", N_("Screw's strength, N/mm²")),
+    BLANK(NUMBER, "strength", N_("Strength, N/mm²")),
     BLANK(LENGTH, "length", N_("Engagement there is")),
     END,
 };
@@ -131,7 +131,7 @@ static const FormField location_fields[] = {
     HEADING(N_("The plate on its base")),
     BLANK(LENGTH, "repeat", N_("Repeats within")),
     BLANK(ANGLE, "repeat-turn", N_("Turns within")),
-    BLANK(LENGTH, "height", N_("Height above the face")),
+    BLANK(LENGTH, "height", N_("Height over face")),
     BLANK(ANGLE, "squareness", N_("Out of square")),
     HEADING(N_("Temperature")),
     BLANK(NUMBER, "temperature", N_("Difference, °C")),
@@ -162,8 +162,8 @@ static const FormField holding_fields[] = {
 };
 
 static const FormField batch_fields[] = {
-    NEEDED(NUMBER, "load", N_("Loading, minutes"), "4", "4"),
-    NEEDED(TEXT, "cut", N_("Cutting, minutes each"), "6, 9", "6, 9"),
+    NEEDED(NUMBER, "load", N_("Loading, min"), "4", "4"),
+    NEEDED(TEXT, "cut", N_("Cutting, min each"), "6, 9", "6, 9"),
     NEEDED(NUMBER, "swap", N_("Changing plates, min"), "0.5", "0.5"),
     GIVEN(NUMBER, "plates", N_("Plates"), "2", "2"),
     GIVEN(NUMBER, "parts", N_("Parts on a plate"), "4", "4"),

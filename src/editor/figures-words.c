@@ -13,14 +13,14 @@ static const struct {
 } names[] = {
     {"allowance", N_("Allowance"), PLAIN},
     {"angle", N_("Angle of a side"), PLAIN},
-    {"angle_reached", N_("Angle with these blocks"), PLAIN},
+    {"angle_reached", N_("Angle reached"), PLAIN},
     {"at_or_above", N_("Next above"), PLAIN},
-    {"at_or_above_diameter", N_("Its diameter"), PLAIN},
+    {"at_or_above_diameter", N_("Above, diameter"), PLAIN},
     {"at_or_below", N_("Next below"), PLAIN},
-    {"at_or_below_diameter", N_("Its diameter"), PLAIN},
+    {"at_or_below_diameter", N_("Below, diameter"), PLAIN},
     {"block_count", N_("How many blocks"), PLAIN},
     {"blocks", N_("Blocks"), PLAIN},
-    {"blocks_height", N_("Height of the blocks"), PLAIN},
+    {"blocks_height", N_("Blocks' height"), PLAIN},
     {"break_force", N_("Screw breaks at"), PLAIN},
     {"chip_thickness", N_("Chip thickness"), PLAIN},
     {"clamping_force", N_("Clamping force"), PLAIN},
@@ -71,20 +71,20 @@ static const struct {
     {"path_spacing", N_("Paths apart"), PLAIN},
     {"per_cent_thread", N_("Per cent of thread"), PER_CENT},
     {"pitch", N_("Pitch"), PLAIN},
-    {"plates", N_("Plates that are enough"), PLAIN},
+    {"plates", N_("Plates needed"), PLAIN},
     {"plunge_offset", N_("Cutter's axis from the line"), PLAIN},
     {"point_118", N_("Point of 118°"), PLAIN},
     {"point_135", N_("Point of 135°"), PLAIN},
     {"residual", N_("Still missing"), PLAIN},
-    {"runs_out", N_("Runs out at the back"), PLAIN},
+    {"runs_out", N_("Runs out"), PLAIN},
     {"set", N_("Set"), PLAIN},
     {"shaft_greatest", N_("Shaft, greatest"), PLAIN},
     {"shaft_least", N_("Shaft, least"), PLAIN},
-    {"share_of_width", N_("Of the blade's width"), SHARE},
+    {"share_of_width", N_("Share of the width"), SHARE},
     {"shear_area_plate", N_("Plate's shear area, 1 mm"), PLAIN},
     {"shear_area_screw", N_("Screw's shear area, 1 mm"), PLAIN},
     {"shift_from_part_position", N_("From the part's holes"), PLAIN},
-    {"shift_from_plate_position", N_("From the locators' places"), PLAIN},
+    {"shift_from_plate_position", N_("From the locators"), PLAIN},
     {"shift_from_play", N_("From play"), PLAIN},
     {"shift_from_repeat", N_("From the base"), PLAIN},
     {"shift_from_squareness", N_("From squareness"), PLAIN},
@@ -95,7 +95,7 @@ static const struct {
     {"spindle_busy", N_("Spindle busy"), SHARE},
     {"stack", N_("Stack"), PLAIN},
     {"step", N_("Step"), PLAIN},
-    {"support_angle", N_("First bevel's support"), PLAIN},
+    {"support_angle", N_("Support angle"), PLAIN},
     {"tap_drill", N_("Tap drill"), PLAIN},
     {"tap_drill_name", N_("It is called"), PLAIN},
     {"tensile_area", N_("Tensile area"), PLAIN},
@@ -148,6 +148,20 @@ static const char *word_of(const char *text)
     return text;
 }
 
+/* What is written for terminals has no micrometre sign. */
+static void length_or_number(const FigureValue *value, Unit unit, char text[FIGURES_TEXT])
+{
+    char plain[FIGURES_TEXT];
+    figure_value_text(value, unit, plain, sizeof plain);
+    char *micrometres = value->kind == FIGURE_LENGTH ? strstr(plain, " um") : NULL;
+    if (!micrometres) {
+        g_strlcpy(text, plain, FIGURES_TEXT);
+        return;
+    }
+    *micrometres = '\0';
+    g_snprintf(text, FIGURES_TEXT, "%s µm%s", plain, micrometres + strlen(" um"));
+}
+
 const char *figures_text(const FigureValue *value, Unit unit, char text[FIGURES_TEXT])
 {
     gsize i = find(value->name);
@@ -166,6 +180,6 @@ const char *figures_text(const FigureValue *value, Unit unit, char text[FIGURES_
         g_snprintf(text, FIGURES_TEXT, "%.1f %%",
                    shape == SHARE ? 100 * value->number : value->number);
     else
-        figure_value_text(value, unit, text, FIGURES_TEXT);
+        length_or_number(value, unit, text);
     return text;
 }
