@@ -72,17 +72,17 @@ void word_figure(WordWriter *writer, char address, double figure)
     g_string_append_printf(writer->text, "%c%s", address, text);
 }
 
-/* Characters that the standard has, or a stand-in. */
+/* The nearest of the characters that the standard has; 0 for one that may as well be left out. */
 static char plain_character(gunichar character)
 {
-    if (character > 126 || character < ' ')
-        return character < ' ' ? ' ' : '?';
+    if (character < ' ')
+        return ' ';
+    if (character > '~')
+        return '?';
     char c = g_ascii_toupper((char)character);
-    return g_ascii_isalnum(c) || strchr(" +-.,:/", c) ? c
-           : strchr(";'\"", c)                        ? (c == ';' ? ':' : ' ')
-           : strchr("([{<", c)                        ? '/'
-           : strchr(")]}>", c)                        ? '/'
-                                                      : '-';
+    if (g_ascii_isalnum(c) || strchr(" +-.,:/", c))
+        return c;
+    return strchr("'\"", c) ? 0 : c == ';' ? ':' : strchr("()[]{}<>", c) ? '/' : '-';
 }
 
 static char *plain_text(const char *text)
@@ -94,7 +94,9 @@ static char *plain_text(const char *text)
             g_string_append_c(plain, '?');
             break;
         }
-        g_string_append_c(plain, plain_character(character));
+        char c = plain_character(character);
+        if (c)
+            g_string_append_c(plain, c);
     }
     return g_string_free(plain, FALSE);
 }

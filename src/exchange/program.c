@@ -14,7 +14,8 @@
 #define BACK_OFF 0.5
 
 static const char caution[] =
-    "Check every figure against the stock, the tool and the machine's manual. Prove this program "
+    "Check every figure against the stock, the tool and the manual of the machine. Prove this "
+    "program "
     "above the work first. Clamped work can be thrown: wear eye protection. Local rules and a "
     "qualified machinist come before this program.";
 
@@ -172,14 +173,15 @@ static void take_tool(Program *program, const Tool *tool)
     start_spindle(program, tool);
 }
 
+/* Every hole has ended at the safe height. */
 static void leave_tool(Program *program)
 {
     if (program->options->moves == MOVES_CYCLES) {
         block_begin(&program->writer);
         word_add(&program->writer, "G80");
         block_end(&program->writer);
+        rapid_z(program, program->safe);
     }
-    rapid_z(program, program->safe);
     spindle_off(program);
 }
 
@@ -213,8 +215,8 @@ static void make_steps(Program *program)
 static const char *datum_text(const Program *program)
 {
     static const char *const corners[] = {
-        "the stock's front left corner", "the stock's front right corner",
-        "the stock's back right corner", "the stock's back left corner"};
+        "front left corner of the stock", "front right corner of the stock",
+        "back right corner of the stock", "back left corner of the stock"};
     const Datum *datum = &plate_settings(program->request->plate)->datum;
     if (program->request->face != ID_TOP)
         return "the end of the break line that the face is drawn from";
@@ -239,7 +241,7 @@ static void add_heading(Program *program)
     remark_add(writer, "Drilling alone. Lengths in %s", writer->inch ? "inch" : "mm");
     remark_add(writer, "X 0 Y 0: %s", datum_text(program));
     if (program->request->face == ID_TOP) {
-        remark_add(writer, "Z 0: the plate's top");
+        remark_add(writer, "Z 0: top of the plate");
     } else {
         char angle[LENGTH_TEXT];
         angle_write(face->face.angle, angle);

@@ -211,6 +211,7 @@ static void add_circle(GString *text, Box box, const Cut *cut)
 static void add_path(GString *text, Box box, const Cut *cut)
 {
     Drawing *drawing = g_new0(Drawing, 1); /* with no lettering, since nothing is lettered */
+    drawing_begin_sheet(drawing, 1, 1, "");
     shape_path_draw(drawing, LINE_VISIBLE, &cut->shape, (ViewMap){{0, 0}, 1});
     g_string_append(text, "    <path");
     add_identity(text, cut);

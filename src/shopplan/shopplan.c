@@ -222,6 +222,12 @@ static void add_hole(Builder *builder, const Record *record, const Feature *feat
         .metal = metal_below(frame, &settings->stock, feature_at(feature), radius),
         .metal_kind = settings->stock.metal,
     };
+    if (context.metal <= 0) {
+        char name[NAME_TEXT];
+        remark(builder, "%s: there is no metal where it lies, so it is left out",
+               shopplan_name(record, name));
+        return;
+    }
     if (!has_spot(&record->hole))
         add_spot(builder, job, record, context.metal);
     for (uint32_t i = 0; i < record->hole.steps.count; i++)
@@ -279,7 +285,8 @@ static void add_record(Builder *builder, const Record *record)
         job.steps[i].feature = record->id;
         job.steps[i].at = feature_at(feature);
     }
-    g_array_append_val(builder->jobs, job);
+    if (job.count > 0)
+        g_array_append_val(builder->jobs, job);
 }
 
 typedef struct RankedTool {
