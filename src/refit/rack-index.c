@@ -320,10 +320,17 @@ RackIndex *rack_index_open(const char *folder, const char *cache_folder, RackGoO
 /* --- looking up
  * ------------------------------------------------------------------------------------ */
 
-static double play_of(const HoleOptions *options)
+/* The most that two pitches may differ where one hole at least locates; negative: never. */
+static double pitch_play(const HoleOptions *a, const HoleOptions *b)
 {
-    double play = options->locate.serves ? options->locate.play : -1;
-    return options->hold.serves ? fmax(play, options->hold.play) : play;
+    double play = -1;
+    if (a->locate.serves && b->locate.serves)
+        play = a->locate.play + b->locate.play;
+    if (a->locate.serves && b->hold.serves)
+        play = fmax(play, a->locate.play + b->hold.play);
+    if (a->hold.serves && b->locate.serves)
+        play = fmax(play, a->hold.play + b->locate.play);
+    return play;
 }
 
 static void mark_range(const RackIndex *index, const PitchGroup *group, double from, double to,
@@ -348,13 +355,9 @@ static void mark_pair(const RackIndex *index, const MatchQuery *query, int i, in
         return;
     for (guint g = 0; g < index->groups->len; g++) {
         const PitchGroup *group = &g_array_index(index->groups, PitchGroup, g);
-        double one = play_of(match_options(query, group->one, i));
-        double other = play_of(match_options(query, group->other, k));
-        double one_round = play_of(match_options(query, group->one, k));
-        double other_round = play_of(match_options(query, group->other, i));
-        double play = one >= 0 && other >= 0 ? one + other : -1;
-        if (one_round >= 0 && other_round >= 0)
-            play = fmax(play, one_round + other_round);
+        double play = fmax(
+            pitch_play(match_options(query, group->one, i), match_options(query, group->other, k)),
+            pitch_play(match_options(query, group->one, k), match_options(query, group->other, i)));
         if (play >= 0)
             mark_range(index, group, pitch - play - PITCH_ROUNDING, pitch + play + PITCH_ROUNDING,
                        marks);

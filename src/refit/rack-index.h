@@ -57,8 +57,8 @@ RackIndex *rack_index_list(const char *folder, Error *error);
 void rack_index_free(RackIndex *index);
 
 /* Marks in `marks` (one for each entry) the plates that have, on one face, two holes of which one
- * can serve one of the part's holes and the other another, as far apart as those; and the crowded
- * ones. `clearance` as in hole_options. */
+ * can locate one of the part's holes and the other can locate or hold another, as far apart as
+ * those; and the crowded ones. `clearance` as in hole_options. */
 void rack_index_mark(const RackIndex *index, const Part *part, double clearance, bool *marks);
 
 /* ---- for the files of the index ---- */

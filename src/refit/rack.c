@@ -7,6 +7,8 @@
 
 #include <string.h>
 
+#define NOTHING "No two of its holes locate and hold two of the part's"
+
 typedef struct Work {
     const char *folder;
     const Part *part;
@@ -45,7 +47,7 @@ static void say_best(Refit *refit, Unit unit, RackRow *row)
 {
     uint32_t count = refit_count(refit);
     if (count == 0) {
-        row->says = g_strdup("No two of its holes match two of the part's");
+        row->says = g_strdup(NOTHING);
         return;
     }
     const RefitAnswer *best = refit_at(refit, 0);
@@ -64,7 +66,8 @@ static void say_best(Refit *refit, Unit unit, RackRow *row)
 
 static void search_plate(const Work *work, Plate *plate, RackRow *row)
 {
-    RefitOptions options = {.clearance = work->options.clearance, .holes_alone = true};
+    RefitOptions options = {
+        .clearance = work->options.clearance, .holes_alone = true, .located = true};
     label_all(plate);
     Placed *placed = placed_new(plate);
     Checker *checker = checker_new();
@@ -130,7 +133,7 @@ static void add_row(const Work *work, const RackEntry *entry, bool open)
     else if (open)
         open_plate(work, row);
     else
-        row->says = g_strdup("No two of its holes match two of the part's");
+        row->says = g_strdup(NOTHING);
 }
 
 static void search_entries(Work *work, const RackIndex *index)

@@ -1,7 +1,8 @@
 /* rack.h: which plates of a folder take a part.
  *
- * Positions on two holes or more are looked for on every plate; by the index most plates are never
- * opened for it. What one hole or a nest would allow is a matter of trying a plate on its own. */
+ * Positions on two holes or more, of which one at least locates, are looked for on every plate; by
+ * the index most plates are never opened for it. What one hole, or screws alone, or a nest would
+ * allow is a matter of trying a plate on its own. */
 #pragma once
 
 #include "refit/rack-index.h"

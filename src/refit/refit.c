@@ -136,6 +136,14 @@ static RefitAnswer *answer_of_match(const Refit *refit, const FaceHoles *face, c
     return answer;
 }
 
+static bool locates(const Match *match)
+{
+    for (int i = 0; i < match->count; i++)
+        if (match->pairs[i].locates)
+            return true;
+    return false;
+}
+
 typedef struct MatchProgress {
     const Refit *refit;
     double done;
@@ -159,7 +167,10 @@ bool refit_search_holes(Refit *refit, double from, double to)
             match_find(&refit->query, holes + face->first, face->count, match_goes_on, &progress);
         bool goes_on = matches != NULL;
         for (guint i = 0; goes_on && i < matches->len; i++) {
-            RefitAnswer *answer = answer_of_match(refit, face, &g_array_index(matches, Match, i));
+            const Match *match = &g_array_index(matches, Match, i);
+            if (refit->options.located && !locates(match))
+                continue;
+            RefitAnswer *answer = answer_of_match(refit, face, match);
             refit_judge(refit, answer);
             g_ptr_array_add(refit->answers, answer);
             goes_on = refit_goes_on(refit, from + (to - from) * (i + 1) / matches->len);

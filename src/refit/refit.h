@@ -54,6 +54,7 @@ typedef struct RefitAnswer {
 typedef struct RefitOptions {
     double clearance; /* mm: the most a locator may be smaller than the part's hole; 0: the usual */
     bool holes_alone; /* leave nests and single holes out */
+    bool located;     /* leave positions out at which the plate's holes hold and none locates */
     bool everything;  /* single holes also where two fit */
     /* Says how much is done, 0 to 1; false stops. May be NULL. */
     bool (*go_on)(double done, void *data);

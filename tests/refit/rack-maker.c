@@ -91,13 +91,19 @@ static void add_near_miss(Plate *plate, Edit *edit, uint32_t *seed)
     }
 }
 
-/* Any but those that the part is located in. */
+static bool is_threaded_as(const Hardware *hardware, uint32_t kind)
+{
+    return hardware->thread && hardware->thread == hardware_of(kind).thread;
+}
+
+/* Never those that the part is located in, and those of its screws now and then. */
 static Hardware random_hardware(uint32_t *seed)
 {
     for (;;) {
         Hardware hardware = hardware_of((uint32_t)random_between(seed, 2, 14));
-        if (!hardware.thread ||
-            (hardware.thread != hardware_of(0).thread && hardware.thread != hardware_of(1).thread))
+        if (is_threaded_as(&hardware, 2) && random_between(seed, 0, 1) < 0.98)
+            continue;
+        if (!is_threaded_as(&hardware, 0) && !is_threaded_as(&hardware, 1))
             return hardware;
     }
 }
