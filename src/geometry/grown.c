@@ -74,33 +74,9 @@ bool grown_is_border(const Grown *grown, Point p)
            !outline_parity(grown->outline, p, SIZE_MAX);
 }
 
-/* Where p lies along an element, from 0 at a: a line's fraction, an arc's angle. */
-static double way_along(const Side *element, Point p)
-{
-    Point e = point_minus(p, element->a);
-    if (element->radius == 0) {
-        return point_dot(e, side_along(element)) * element->per_square;
-    }
-    double square = element->radius * element->radius;
-    double angle =
-        atan2(point_cross(side_from(element), e), square + point_dot(side_from(element), e));
-    return angle < -1e-9 ? angle + 2 * M_PI : angle;
-}
-
-static Point place_along(const Side *element, double way)
-{
-    if (element->radius == 0) {
-        return point_plus(element->a, point_times(side_along(element), way));
-    }
-    Point from = side_from(element), across = {-from.y, from.x};
-    double half = sin(way / 2);
-    return point_plus(
-        element->a, point_plus(point_times(from, -2 * half * half), point_times(across, sin(way))));
-}
-
 static Side stretch_of(const Side *element, double start, double end)
 {
-    Point a = place_along(element, start), b = place_along(element, end);
+    Point a = side_place(element, start), b = side_place(element, end);
     if (element->radius == 0) {
         return side_line(a, b);
     }
@@ -127,7 +103,7 @@ static bool look_for_break(size_t index, void *data)
         Point crossings[2];
         int crossing_count = side_crossings(next->element, &elements[i], crossings);
         for (int j = 0; j < crossing_count; j++) {
-            double way = way_along(next->element, crossings[j]);
+            double way = side_way(next->element, crossings[j]);
             if (way > next->after) {
                 next->found = lesser_of(next->found, way);
             }
@@ -142,7 +118,7 @@ bool grown_each_stretch(const Grown *grown, const Side *element,
     if (grown->growth < GROWTH_LEAST) {
         return use(element, data);
     }
-    double end = element->radius > 0 ? side_sweep(element) : 1;
+    double end = side_way_end(element);
     /* Stretches shorter than this, as way, are passed over. */
     double least = TOUCH / greater_of(TOUCH, side_length(element)) * end;
     Box box = box_grown(side_box(element), grown->growth + 2 * TOUCH);
@@ -150,7 +126,7 @@ bool grown_each_stretch(const Grown *grown, const Side *element,
     while (end - start > least) {
         Break next = {grown, element, start + least, end};
         outline_each_side_near(grown->outline, box, look_for_break, &next);
-        if (grown_is_border(grown, place_along(element, (start + next.found) / 2))) {
+        if (grown_is_border(grown, side_place(element, (start + next.found) / 2))) {
             Side stretch = stretch_of(element, start, next.found);
             if (!use(&stretch, data)) {
                 return false;

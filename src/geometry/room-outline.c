@@ -4,7 +4,7 @@
  * stretches of border only when its nearest place turns out not to be border.
  */
 #include "geometry/grown.h"
-#include "geometry/shape-private.h"
+#include "geometry/parts.h"
 
 typedef struct Room {
     Grown outer;
@@ -95,15 +95,35 @@ static double outside(const Room *room, Point p)
     return outline_distance(room->outer.outline, p, NULL) - room->outer.growth;
 }
 
-/* The furthest of the inner core's places outside, mm, where a border crosses or touches. */
-static double furthest_outside(const Room *room)
+/* The search for the furthest of the inner core's border outside, where the borders touch. */
+typedef struct Furthest {
+    const Room *room;
+    bool inner_has_area;
+    double distance;
+} Furthest;
+
+static bool look_how_far(const Part *part, void *data)
 {
-    double furthest = room->near.depth;
-    size_t count = shape_core_sample_count(room->inner);
-    for (size_t i = 0; i < count; i++) {
-        furthest = greater_of(furthest, outside(room, shape_core_sample(room->inner, i)));
+    Furthest *furthest = data;
+    if (part->lie == PART_APART) {
+        furthest->distance = greater_of(furthest->distance, outside(furthest->room, part->middle));
+    } else if (part->lie == PART_OTHER && furthest->inner_has_area) {
+        furthest->distance = greater_of(furthest->distance, 2 * TOUCH);
     }
-    return furthest;
+    return true;
+}
+
+/* How far the inner core reaches out, mm, where its border meets outer's. */
+static double furthest_outside(const Room *room, const Shape *outer)
+{
+    Shape core = *room->inner;
+    core.growth = 0;
+    Furthest furthest = {room, shape_core_has_area(&core), room->near.depth};
+    if (core.core == CORE_POINT) {
+        return greater_of(furthest.distance, outside(room, (Point){core.pose.x, core.pose.y}));
+    }
+    parts_each(&core, outer, look_how_far, &furthest);
+    return furthest.distance;
 }
 
 static bool stretch_is_covered(const Side *stretch, void *data)
@@ -150,7 +170,7 @@ void shape_room_in_outline(const Shape *outer, const Shape *inner, Gap *gap)
     double distance = sqrt(room.near.square);
     double out = 0;
     if (distance <= TOUCH) {
-        out = furthest_outside(&room);
+        out = furthest_outside(&room, outer);
     } else if (outside(&room, shape_core_sample(inner, 0)) > TOUCH) {
         out = distance;
     }

@@ -3,7 +3,7 @@
  * The cores' nearest points are found first; the growths come off afterwards. Cores with area that
  * touch or cross at their borders are then told apart, and a core inside the other is looked for.
  */
-#include "geometry/shape-private.h"
+#include "geometry/parts.h"
 
 /* How tree b lies in tree a's coordinates, to a float's digits: good enough for a bound. */
 typedef struct Lie {
@@ -296,27 +296,57 @@ Near shape_core_near(const Shape *a, const Shape *b, double within)
     return cores_near(a, b, within);
 }
 
+/* The search for how deep two cores lie in each other. */
+typedef struct Depth {
+    const Shape *area;
+    bool both; /* have area */
+    double deepest;
+} Depth;
+
+static bool look_how_deep(const Part *part, void *data)
+{
+    Depth *depth = data;
+    if (part->lie == PART_APART) {
+        double deep = shape_core_depth(depth->area, part->middle);
+        depth->deepest = greater_of(depth->deepest, deep);
+    } else if (part->lie == PART_SAME && depth->both) {
+        /* Along one border, on the same side of it, two areas have some of it in common. */
+        depth->deepest = greater_of(depth->deepest, 2 * TOUCH);
+    }
+    return true;
+}
+
+/* How deep the areas of two cores lie in each other whose borders touch and nowhere cross through
+ * each other; 0 where they only touch. */
+static double touching_depth(const Shape *a, const Shape *b)
+{
+    Shape cores[2] = {*a, *b};
+    cores[0].growth = 0;
+    cores[1].growth = 0;
+    Depth depth = {.both = shape_core_has_area(a) && shape_core_has_area(b)};
+    for (int i = 0; i < 2; i++) {
+        depth.area = &cores[1 - i];
+        if (!shape_core_has_area(depth.area)) {
+            continue;
+        }
+        parts_each(&cores[i], depth.area, look_how_deep, &depth);
+        /* The middle, which says more than a border where the two are much the same. */
+        Point middle = shape_core_sample(&cores[i], shape_core_sample_count(&cores[i]) - 1);
+        depth.deepest = greater_of(depth.deepest, shape_core_depth(depth.area, middle));
+    }
+    return depth.deepest > TOUCH ? depth.deepest : 0;
+}
+
 /* How deep the cores' areas lie in each other, for borders that are `apart` and do not cross
  * through each other: 0 where the one is not inside the other. */
 static double nested_depth(const Shape *a, const Shape *b, double apart)
 {
-    if (apart > TOUCH) {
-        bool nested = shape_core_covers(a, shape_core_sample(b, 0)) ||
-                      shape_core_covers(b, shape_core_sample(a, 0));
-        return nested ? apart : 0;
+    if (apart <= TOUCH) {
+        return touching_depth(a, b);
     }
-    double deepest = 0;
-    for (int turn = 0; turn < 2; turn++) {
-        const Shape *area = turn ? b : a, *other = turn ? a : b;
-        if (!shape_core_has_area(area)) {
-            continue;
-        }
-        size_t count = shape_core_sample_count(other);
-        for (size_t i = 0; i < count; i++) {
-            deepest = greater_of(deepest, shape_core_depth(area, shape_core_sample(other, i)));
-        }
-    }
-    return deepest > TOUCH ? deepest : 0;
+    bool nested = shape_core_covers(a, shape_core_sample(b, 0)) ||
+                  shape_core_covers(b, shape_core_sample(a, 0));
+    return nested ? apart : 0;
 }
 
 /* The two points moved out of the cores to the shapes' own borders. */

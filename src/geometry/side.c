@@ -112,6 +112,40 @@ double side_sweep(const Side *side)
     return 2 * atan2(half, side->major ? -rest : rest);
 }
 
+double side_way(const Side *side, Point p)
+{
+    Point e = point_minus(p, side->a);
+    if (side->radius == 0) {
+        return point_dot(e, side_along(side)) * side->per_square;
+    }
+    Point from = side_from(side);
+    double square = side->radius * side->radius;
+    double angle = atan2(point_cross(from, e), square + point_dot(from, e));
+    return angle < -1e-9 ? angle + 2 * M_PI : angle;
+}
+
+double side_way_end(const Side *side)
+{
+    return side->radius > 0 ? side_sweep(side) : 1;
+}
+
+Point side_place(const Side *side, double way)
+{
+    if (side->radius == 0) {
+        return point_plus(side->a, point_times(side_along(side), way));
+    }
+    /* From the arc's own end, which keeps the digits of a great radius. */
+    Point from = side_from(side), across = {-from.y, from.x};
+    double half = sin(way / 2);
+    return point_plus(
+        side->a, point_plus(point_times(from, -2 * half * half), point_times(across, sin(way))));
+}
+
+Point side_direction_at(const Side *side, Point p)
+{
+    return direction_at(side, side->radius > 0 ? point_minus(p, side->centre) : p);
+}
+
 double side_length(const Side *side)
 {
     return side->radius == 0 ? point_length(side_along(side)) : side->radius * side_sweep(side);

@@ -149,6 +149,14 @@ static inline double side_nearest_point(const Side *side, Point p, Point *neares
     return side->radius == 0 ? nearest_on_line(side, p, nearest) : nearest_on_arc(side, p, nearest);
 }
 
+/* Where p, on the side, lies along it from 0 at a: a line's part of 1, an arc's angle; the same for
+ * b; and the place that lies there. */
+double side_way(const Side *side, Point p);
+double side_way_end(const Side *side);
+Point side_place(const Side *side, double way);
+/* The unit direction of travel, in the ring's direction, at a place of the side. */
+Point side_direction_at(const Side *side, Point p);
+
 /* The furthest place on the side from p, and the squared distance. */
 double side_furthest_point(const Side *side, Point p, Point *furthest);
 
