@@ -183,6 +183,95 @@ def refusals(folder):
     refused("outline", GOOD, "--to", os.path.join(folder, "x.platepart"), says="SVG")
 
 
+CHOICES = {"--unit-word": "G71", "--offset": "G54", "--length-offset": "none", "--moves": "longhand",
+           "--feeds": "machine"}
+
+
+@case
+def program(folder):
+    path = os.path.join(folder, "plate.nc")
+    chosen = [word for choice in CHOICES.items() for word in choice]
+    answer = json.loads(run("program", GOOD, "--face", "top", "--to", path, *chosen,
+                            "--json").stdout)
+    with open(GOOD, encoding="utf-8") as file:
+        holes_there = [hole for hole in json.load(file)["holes"] if hole["face"] == 2]
+    assert answer["holes"] == len(holes_there)
+    assert answer["tool_changes"] >= 1 and answer["safe_height"] > 0
+    with open(path, encoding="ascii") as file:
+        lines = file.read().splitlines()
+    assert lines[0] == "%" and lines[-1] == "%" and lines[-2] == "M30"
+    assert "G71" in lines and "G54" in lines
+    assert any(line.startswith("(CAUTION:") for line in lines)
+    again = os.path.join(folder, "again.nc")
+    run("program", GOOD, "--face", "top", "--to", again, *chosen, env={"LC_ALL": "de_DE.UTF-8"})
+    with open(again, encoding="ascii") as file:
+        assert file.read().splitlines() == lines
+
+
+@case
+def program_leaves_no_choice_open(folder):
+    path = os.path.join(folder, "plate.nc")
+    for left_out in CHOICES:
+        chosen = [word for choice in CHOICES.items() if choice[0] != left_out for word in choice]
+        refused("program", GOOD, "--face", "top", "--to", path, *chosen, says=left_out)
+        assert not os.path.exists(path)
+
+
+@case
+def program_of_an_operation(folder):
+    plate_path, path = os.path.join(folder, "a.plate"), os.path.join(folder, "a.nc")
+    with open(GOOD, encoding="utf-8") as file:
+        plate = json.load(file)
+    first = plate["next_id"]
+    plate["next_id"] += 2
+    plate["operations"] += [
+        {"id": first, "name": "Reamed holes", "kind": "making", "order": 90, "face": 2},
+        {"id": first + 1, "name": "Profiles", "kind": "running", "order": 91, "face": 2}]
+    reamed = [hole for hole in plate["holes"] if hole["face"] == 2 and not hole.get("station")
+              and any(step["kind"] == "ream" for step in hole["steps"])]
+    for hole in reamed:
+        hole["operation"] = first
+    with open(plate_path, "w", encoding="utf-8") as file:
+        json.dump(plate, file)
+    chosen = [word for choice in CHOICES.items() for word in choice]
+    answer = json.loads(run("program", plate_path, "--operation", "reamed holes", "--to", path,
+                            *chosen, "--json").stdout)
+    assert answer["holes"] == len(reamed) and answer["tools"] == 3, answer
+    refused("program", plate_path, "--face", "top", "--to", path, *chosen, says="--operation NAME")
+    refused("program", plate_path, "--operation", "Profiles", "--to", path, *chosen,
+            says="runs parts")
+    refused("program", plate_path, "--operation", "x", "--to", path, *chosen, says="Reamed holes")
+    refused("program", plate_path, "--to", path, *chosen, says="say what to drill")
+
+
+@case
+def program_with_feeds(folder):
+    path, table = os.path.join(folder, "a.nc"), os.path.join(folder, "feeds.csv")
+    chosen = [word for choice in CHOICES.items() if choice[0] != "--feeds" for word in choice]
+    with open(table, "w", encoding="utf-8") as file:
+        file.write("spot drill,1/4,2000,4\nsaw,1,1,1\n")
+    command = ["program", GOOD, "--face", "top", "--to", path, *chosen, "--feeds", table]
+    line = refused(*command, says="saw")
+    assert table in line and "line 2" in line
+    with open(table, "w", encoding="utf-8") as file:
+        file.write("spot drill,1/4,2000,4\n")
+    refused(*command, says="no row for the")
+    refused("program", GOOD, "--face", "top", "--to", path, *chosen, "--feeds",
+            os.path.join(folder, "none.csv"), says="none.csv")
+
+
+@case
+def true_geometry(folder):
+    path = os.path.join(folder, "top.svg")
+    run("draw", GOOD, "--to", path, "--true-geometry")
+    with open(path, encoding="utf-8") as file:
+        text = file.read()
+    assert 'width="203.2mm" height="152.4mm" viewBox="0 0 203.2 152.4"' in text
+    assert '<g id="drill-through">' in text and '<g id="ream-through">' in text
+    refused("draw", GOOD, "--to", os.path.join(folder, "top.pdf"), "--true-geometry", says=".svg")
+    refused("draw", GOOD, "--to", path, "--true-geometry", "--face", "under", says="under")
+
+
 @case
 def help_and_version(folder):
     assert "pinplate check" in run("--help").stdout
