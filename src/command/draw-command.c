@@ -15,7 +15,7 @@
 
 #define USAGE                                                                 \
     "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--face NAME] " \
-    "[--prints drawing,holes] [--true-geometry] [--json]"
+    "[--prints drawing,holes,template,findings] [--true-geometry] [--json]"
 
 /* "1:2", "2:1" or "0.5". */
 static bool read_scale(const char *text, double *scale, Error *error)
@@ -38,6 +38,8 @@ static const struct {
 } print_names[] = {
     {"drawing", PRINT_DRAWING},
     {"holes", PRINT_HOLES},
+    {"template", PRINT_TEMPLATE},
+    {"findings", PRINT_FINDINGS},
 };
 
 static bool add_print(const char *name, ViewSpec *spec, Error *error)
@@ -49,7 +51,9 @@ static bool add_print(const char *name, ViewSpec *spec, Error *error)
         }
     }
     return error_set(error, ERROR_TYPED, "--prints",
-                     "\"%.40s\" is no print; say drawing, or drawing,holes", name);
+                     "\"%.40s\" is no print; say drawing, holes, template or findings, or several "
+                     "with commas between",
+                     name);
 }
 
 /* Which prints; the hole table stands with its drawing. */

@@ -1,8 +1,10 @@
 #include "drawing/build.h"
 
 #include "drawing/face-sheets.h"
+#include "drawing/finding-sheets.h"
 #include "drawing/note-sheets.h"
 #include "drawing/plan.h"
+#include "drawing/template-sheets.h"
 
 #include <glib.h>
 
@@ -43,16 +45,17 @@ typedef struct Build {
     const DrawingSource *source;
     const ViewSpec *spec;
     Shopplan *plan;
-    HoleTable *table; /* the rows of all faces that are asked for */
-    FaceSheets *faces;
+    HoleTable *table;    /* the rows of all faces that are asked for */
+    const GArray *asked; /* FeatureId: the faces */
+    FaceSheets *faces;   /* the same in views; none where no views are asked for */
     guint face_count;
 } Build;
 
-static bool start_faces(Build *build, const GArray *faces, Error *error)
+static bool start_faces(Build *build, Error *error)
 {
     for (guint i = 0; i < build->face_count; i++) {
         if (!face_sheets_start(&build->faces[i], build->drawing, build->source, build->plan,
-                               build->spec, g_array_index(faces, FeatureId, i), error))
+                               build->spec, g_array_index(build->asked, FeatureId, i), error))
             return false;
     }
     return true;
@@ -85,11 +88,45 @@ static void draw_faces(const Build *build, int total)
     build->drawing->unplaced_count = unplaced;
 }
 
+static void draw_findings(const Build *build, int total)
+{
+    Flow flow;
+    flow_start(&flow, build->drawing, build->source, text_sheet(build), "Findings", "Findings",
+               total);
+    finding_sheets_draw(&flow, build->source);
+}
+
+static bool check_template(const Build *build, Error *error)
+{
+    int count = 0;
+    for (guint i = 0; i < build->asked->len; i++)
+        count += template_sheets_count(build->source, g_array_index(build->asked, FeatureId, i));
+    return count <= TEMPLATE_SHEETS_MOST ||
+           error_set(error, ERROR_LIMIT, NULL,
+                     "a full-size template would take %d sheets; print it for one face, or have "
+                     "the drawing printed 1:1 on a large sheet",
+                     count);
+}
+
+static void draw_templates(const Build *build, int total)
+{
+    for (guint i = 0; i < build->asked->len; i++) {
+        FeatureId face = g_array_index(build->asked, FeatureId, i);
+        HoleTable *table = hole_table_new(build->source, face);
+        template_sheets_draw(build->drawing, build->source, table, face, total);
+        hole_table_free(table);
+    }
+}
+
 /* All sheets behind those of the faces. */
 static void draw_others(const Build *build, int total)
 {
     if (view_spec_has(build->spec, PRINT_DRAWING))
         draw_notes(build, total);
+    if (view_spec_has(build->spec, PRINT_TEMPLATE))
+        draw_templates(build, total);
+    if (view_spec_has(build->spec, PRINT_FINDINGS))
+        draw_findings(build, total);
 }
 
 static void draw_all(const Build *build)
@@ -118,10 +155,12 @@ bool drawing_build(Drawing *drawing, const DrawingSource *source, const ViewSpec
                    .spec = spec,
                    .plan = shopplan_new(source->plate, source->placed),
                    .table = hole_table_new(source, spec->face),
+                   .asked = faces,
                    .faces = g_new0(FaceSheets, faces->len),
                    .face_count = views ? faces->len : 0};
     hole_table_add_tools(build.table, build.plan);
-    bool started = start_faces(&build, faces, error);
+    bool started = start_faces(&build, error) &&
+                   (!view_spec_has(spec, PRINT_TEMPLATE) || check_template(&build, error));
     if (started)
         draw_all(&build);
     for (guint i = 0; i < build.face_count; i++)

@@ -1,13 +1,11 @@
 #include "drawing/note-sheets.h"
 
-#include "checks/rule.h"
 #include "drawing/datum-letter.h"
 #include "drawing/hole-kinds.h"
 #include "drawing/item-list.h"
+#include "drawing/limit-list.h"
 #include "drawing/sign.h"
 #include "drawing/tolerance.h"
-
-#include <string.h>
 
 #define HEADING_WITH 25.0 /* mm of what follows a heading on its sheet, at the least */
 
@@ -98,51 +96,6 @@ static void draw_faces(Flow *flow, const DrawingSource *source)
     table_text_end(&text);
 }
 
-/* A limit as its rule gives it, in the plate's unit. */
-static char *limit_value(const DrawingSource *source, const RuleLimit *limit, double value)
-{
-    char text[FIGURE_TEXT];
-    const Settings *settings = plate_settings(source->plate);
-    FigureStyle style = {(PlateUnit)settings->unit, (SheetStandard)settings->standard};
-    if (limit->kind == VALUE_LENGTH)
-        return g_strdup_printf("%s %s", figure_length(style, length_from_mm(value), text),
-                               settings->unit == PLATE_INCH ? "in" : "mm");
-    if (limit->kind == VALUE_ANGLE)
-        return g_strdup(figure_angle(angle_from_degrees(value), text));
-    return g_strdup(g_ascii_formatd(text, sizeof text, "%.4g", value));
-}
-
-static void add_limit(TableText *text, const DrawingSource *source, const ChangedLimit *changed)
-{
-    const Rule *rule = changed->rule ? rule_by_slug(changed->rule) : NULL;
-    for (int i = 0; rule && changed->limit && i < rule->limit_count; i++) {
-        const RuleLimit *limit = &rule->limits[i];
-        if (strcmp(limit->name, changed->limit) != 0)
-            continue;
-        table_text_add(text, rule->title);
-        table_text_add(text, limit->says);
-        table_text_take(text, limit_value(source, limit, (double)changed->value / 1e6));
-        table_text_take(text, limit_value(source, limit, limit->starting));
-    }
-}
-
-void note_sheets_limits(Flow *flow, const DrawingSource *source)
-{
-    static const TableColumn columns[] = {{"Check", TEXT_START, 60, 0, false},
-                                          {"What it limits", TEXT_START, 0, 0, false},
-                                          {"In force", TEXT_END, 0, 0, false},
-                                          {"Usual", TEXT_END, 0, 0, false}};
-    const Settings *settings = plate_settings(source->plate);
-    TableText text;
-    table_text_start(&text, columns, G_N_ELEMENTS(columns));
-    for (uint32_t i = 0; i < settings->limits.count; i++)
-        add_limit(&text, source, LIST_AT(&settings->limits, ChangedLimit, i));
-    if (table_text_rows(&text) > 0)
-        flow_heading(flow, "Limits changed for this plate", HEADING_WITH);
-    flow_table(flow, &text, 1, false);
-    table_text_end(&text);
-}
-
 static void draw_revisions(Flow *flow, const DrawingSource *source)
 {
     static const TableColumn columns[] = {{"Revision", TEXT_START, 0, 0, false},
@@ -171,6 +124,6 @@ void note_sheets_draw(Flow *flow, const DrawingSource *source, const HoleTable *
     draw_faces(flow, source);
     hole_kinds_draw(flow, table);
     item_list_draw(flow, source);
-    note_sheets_limits(flow, source);
+    limit_list_draw_changed(flow, source);
     draw_revisions(flow, source);
 }

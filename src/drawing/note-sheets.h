@@ -7,7 +7,3 @@
 
 /* Sets them all; `table` holds the rows of every face that is drawn, with their tools. */
 void note_sheets_draw(Flow *flow, const DrawingSource *source, const HoleTable *table);
-
-/* The limits that the plate changes, with what they start from; nothing where it changes none. Also
- * part of the findings' sheets. */
-void note_sheets_limits(Flow *flow, const DrawingSource *source);

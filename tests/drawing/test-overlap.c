@@ -112,7 +112,7 @@ static void check_drawing(void)
 {
     for (size_t s = 0; s < drawing->sheet_count; s++) {
         const Sheet *sheet = &drawing->sheets[s];
-        assert_true(count_texts(sheet) > 10);
+        assert_true(count_texts(sheet) > 8);
         for (size_t m = sheet->first; m < sheet->first + sheet->count; m++) {
             const Mark *mark = &drawing->marks[m];
             assert_true(mark->box.x0 >= 0 && mark->box.y0 >= 0);
@@ -237,6 +237,27 @@ static void test_inclined_face(void **state)
     }
 }
 
+/* What is printed beside the drawing keeps to the same. */
+static void test_other_prints(void **state)
+{
+    ViewSpec spec = {.prints = PRINT_TEMPLATE | PRINT_FINDINGS};
+    FeatureId face;
+    for (int unit = 0; unit < 2; unit++) {
+        Sample samples[] = {sample_blades((PlateUnit)unit), sample_inclined((PlateUnit)unit, &face),
+                            sample_strewn(7, 60, (PlateUnit)unit)};
+        for (size_t i = 0; i < G_N_ELEMENTS(samples); i++) {
+            check_sample(&samples[i], &spec);
+            sample_end(&samples[i]);
+        }
+    }
+    Sample large =
+        sample_empty(PLATE_MM, length_from_mm(2000), length_from_mm(1500), length_from_mm(20));
+    Error error = {.kind = ERROR_NONE};
+    assert_false(drawing_build(drawing, &large.source, &spec, &error));
+    assert_int_equal(error.kind, ERROR_LIMIT);
+    sample_end(&large);
+}
+
 static void check_sectioned(Sample *sample, SectionLine line, size_t more)
 {
     ViewSpec spec = {0};
@@ -331,6 +352,7 @@ int main(void)
         cmocka_unit_test(test_asked_scale),
         cmocka_unit_test(test_endless_texts),
         cmocka_unit_test(test_sections),
+        cmocka_unit_test(test_other_prints),
     };
     return cmocka_run_group_tests(tests, start, end);
 }
