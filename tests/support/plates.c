@@ -282,11 +282,19 @@ static void give_blank(Plate *plate, FeatureId part)
     Record *record = copy_of(plate, part);
     record->part.blank = (Blank){{MM(-3), MM(-3)}, MM(76), MM(22), MM(3)};
     record->part.material = g_strdup("1095");
+    record->part.bevel = (Bevel){.angle = 10 * ANGLE_DEGREE,
+                                 .edge_thickness = MM(0.3),
+                                 .from = {MM(1), 0},
+                                 .to = {MM(69), 0},
+                                 .both_sides = true};
+    record->part.thickness_tolerance = MM(0.05);
+    for (int i = 0; i < 2; i++)
+        LIST_AT(&record->part.holes, PartHole, i)->position_tolerance = MM(0.03);
     change_record(plate, record);
 }
 
 /* Holes and slots on an inclined face at the front, deep enough to meet those of the top. */
-static void put_random_front(Plate *plate, uint32_t *seed, int things)
+static void put_random_front(Plate *plate, FeatureId part, uint32_t *seed, int things)
 {
     FeatureId face = put_front_face(plate, 50, random_between(seed, 3, 30), 50);
     for (int i = 0; i < things; i++) {
@@ -296,6 +304,14 @@ static void put_random_front(Plate *plate, uint32_t *seed, int things)
         double x = random_between(seed, -203, 0);
         put_on_face(plate, id, face, x, random_between(seed, -48, 0));
     }
+    /* And a blade whose bevel is cut there. */
+    FeatureId station = put_station(plate, part, 0, 0);
+    FeatureId pin = put_pin(plate, station, 1, 10, 8, FITTING_DOWEL, 4.75);
+    Record *record = copy_of(plate, station);
+    record->station.face = face;
+    record->station.at = (Place){MM(random_between(seed, -200, -70)), MM(-40)};
+    change_record(plate, record);
+    put_on_face(plate, plate_find(plate, pin)->fitting.hole, face, 10, 8);
 }
 
 /* Cuts the profiles of all stations, hard. */
@@ -333,7 +349,7 @@ Plate *random_plate(uint32_t seed, int things)
             put_random_station(plate, part, x, y, &seed);
         }
     }
-    put_random_front(plate, &seed, things / 4);
+    put_random_front(plate, part, &seed, things / 4);
     put_random_operation(plate, &seed);
     return plate;
 }
