@@ -4,6 +4,7 @@
  * outline; an outline's solid is then nearest with the wall of one of its sides, each of which is
  * convex, or with the inside of its bottom or top, where the other's lowest or highest point is.
  */
+#include "geometry/shape-private.h"
 #include "geometry/solid-private.h"
 
 /* Directions whose sine is no more than this are one direction: a metre off by a picometre. */
@@ -54,15 +55,27 @@ static double height_gap(double bottom_a, double top_a, double bottom_b, double 
     return fabs(*at_a - *at_b);
 }
 
-/* Of solids that lie over or under each other: the height is known, a place where they are that
- * near is not. */
-static bool nearest_over(const SolidPair *pair, double height, Touch *touch)
+/* A place of both of two shapes that overlap. Where borders cross or growths reach into each other
+ * the gap's points say it; else one lies within the other, and so do all its places. */
+static Point common_place(const Shape *a, const Shape *b, const Gap *gap)
 {
-    if (height > TOUCH) {
-        nearest_of_any(pair, INFINITY, touch);
+    Point middle = point_times(point_plus(gap->on_a, gap->on_b), 0.5);
+    const Point likely[] = {middle, gap->on_a, gap->on_b};
+    for (int i = 0; i < 3; i++) {
+        if (shape_contains(a, likely[i]) && shape_contains(b, likely[i])) {
+            return likely[i];
+        }
     }
-    touch->distance = height;
-    return true;
+    for (int turn = 0; turn < 2; turn++) {
+        const Shape *of = turn ? b : a, *in = turn ? a : b;
+        for (size_t i = 0; i < shape_core_sample_count(of); i++) {
+            Point sample = shape_core_sample(of, i);
+            if (shape_contains(in, sample)) {
+                return sample;
+            }
+        }
+    }
+    return middle;
 }
 
 /* A distance of TOUCH or less says that they meet, and then the points say nothing. */
@@ -80,7 +93,9 @@ static bool nearest_of_parallel(const SolidPair *pair, double limit, Touch *touc
         return false;
     }
     if (!(gap.distance > 0)) {
-        return nearest_over(pair, height, touch);
+        /* One over the other: nearest at any place of both. */
+        Point common = common_place(&flat_a, &flat_b, &gap);
+        gap = (Gap){0, common, common};
     }
     touch->on_a = (Space){gap.on_a.x, gap.on_a.y, at_a};
     touch->on_b = (Space){gap.on_b.x, gap.on_b.y, at_b};
@@ -95,11 +110,13 @@ typedef struct WallSearch {
     SolidPair pair; /* a: the outline's solid; b: any */
     bool found;
     Touch best; /* in a's coordinates; before anything is found its distance is the limit */
+    Space way;  /* from b to the wall that was looked at last: the next one's is much the same */
+    Point aim;  /* about where b is nearest, in a's plane; walls near it are looked at first */
 } WallSearch;
 
 /* The wall between two points of a side, its growth made greater by `more`. True when b is no
  * further from it than the best, as `touch` then says. */
-static bool try_wall(const WallSearch *search, Point from, Point to, double more, Touch *touch)
+static bool try_wall(WallSearch *search, Point from, Point to, double more, Touch *touch)
 {
     const Solid *solid = search->pair.a;
     Point along = point_minus(to, from);
@@ -117,8 +134,12 @@ static bool try_wall(const WallSearch *search, Point from, Point to, double more
         .growth_bottom = solid->growth_bottom + more,
         .growth_top = solid->growth_top + more,
     };
-    SolidPair pair = {&wall, search->pair.b, placement_own(&at, &search->pair.b_in_a)};
-    if (!nearest_of_any(&pair, search->best.distance, touch)) {
+    SolidPair pair = {&wall, search->pair.b, placement_own(&at, &search->pair.b_in_a),
+                      placement_own_direction(&at, search->way),
+                      greater_of(more, search->pair.slack)};
+    bool near = nearest_of_any(&pair, search->best.distance, touch);
+    search->way = placement_direction(&at, touch->way);
+    if (!near) {
         return false;
     }
     touch->on_a = placement_point(&at, touch->on_a);
@@ -126,10 +147,15 @@ static bool try_wall(const WallSearch *search, Point from, Point to, double more
     return true;
 }
 
-static void search_wall(WallSearch *search, Point from, Point to)
+static bool is_done(const WallSearch *search)
+{
+    return search->found && (search->best.distance <= TOUCH || search->pair.slack > 0);
+}
+
+static void search_wall(WallSearch *search, Point from, Point to, double more)
 {
     Touch touch;
-    if (try_wall(search, from, to, 0, &touch)) {
+    if (try_wall(search, from, to, more, &touch)) {
         search->best = touch;
         search->found = true;
     }
@@ -143,16 +169,19 @@ static void search_arc(WallSearch *search, const Side *arc)
     Point chord = point_times(point_plus(arc->a, arc->b), 0.5);
     double height = point_distance(middle, chord);
     Touch ignored;
-    if (search->found && search->best.distance <= TOUCH) {
+    if (is_done(search)) {
         return;
     }
     if (height <= SOLID_TOLERANCE) {
-        search_wall(search, arc->a, arc->b);
+        search_wall(search, arc->a, arc->b, 0);
+    } else if (height <= search->pair.slack) {
+        search_wall(search, arc->a, arc->b, height);
     } else if (arc->major || try_wall(search, arc->a, arc->b, height, &ignored)) {
         Side first = side_arc(arc->centre, arc->radius, arc->a, middle, false);
         Side second = side_arc(arc->centre, arc->radius, middle, arc->b, false);
-        search_arc(search, &first);
-        search_arc(search, &second);
+        bool turn = point_distance(search->aim, arc->b) < point_distance(search->aim, arc->a);
+        search_arc(search, turn ? &second : &first);
+        search_arc(search, turn ? &first : &second);
     }
 }
 
@@ -161,9 +190,9 @@ static bool search_side(WallSearch *search, const Side *side)
     if (side->radius > 0) {
         search_arc(search, side);
     } else {
-        search_wall(search, side->a, side->b);
+        search_wall(search, side->a, side->b, 0);
     }
-    return !(search->found && search->best.distance <= TOUCH);
+    return !is_done(search);
 }
 
 static bool visit_side(size_t number, void *data)
@@ -182,17 +211,33 @@ static Box box_on_plane(const SolidPair *pair)
     return (Box){box.least.x, box.least.y, box.most.x, box.most.y};
 }
 
+static const Side *nearest_side(const Outline *outline, Point p)
+{
+    const Side *best = outline->sides;
+    double least = INFINITY;
+    Point ignored;
+    for (size_t i = 0; i < outline->side_count; i++) {
+        double square = side_nearest_point(&outline->sides[i], p, &ignored);
+        if (square < least) {
+            least = square;
+            best = &outline->sides[i];
+        }
+    }
+    return best;
+}
+
 static void search_walls(WallSearch *search)
 {
     const Solid *solid = search->pair.a;
-    /* The first side says how far it is worth looking. */
-    if (!search_side(search, &solid->outline->sides[0])) {
+    Box box = box_on_plane(&search->pair);
+    search->aim = (Point){(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
+    /* A likely side says how far it is worth looking. */
+    if (!search_side(search, nearest_side(solid->outline, search->aim))) {
         return;
     }
     double reach =
         search->best.distance + greater_of(solid->growth_bottom, solid->growth_top) + TOUCH;
-    outline_each_side_near(solid->outline, box_grown(box_on_plane(&search->pair), reach),
-                           visit_side, search);
+    outline_each_side_near(solid->outline, box_grown(box, reach), visit_side, search);
 }
 
 /* The convex b's point furthest along a's Z, or furthest against it. */
@@ -220,7 +265,7 @@ static void search_ends(WallSearch *search)
     double height = fabs(on_b.z - z);
     if (height <= search->best.distance &&
         outline_contains(solid->outline, (Point){on_b.x, on_b.y})) {
-        search->best = (Touch){height, {on_b.x, on_b.y, z}, on_b};
+        search->best = (Touch){.distance = height, .on_a = {on_b.x, on_b.y, z}, .on_b = on_b};
         search->found = true;
     }
 }
@@ -229,13 +274,13 @@ static void search_ends(WallSearch *search)
  * are nearest at a wall's edge unless they are parallel. */
 static bool nearest_of_outline(const SolidPair *pair, double limit, Touch *touch)
 {
-    WallSearch search = {.pair = *pair, .best = {.distance = limit}};
+    WallSearch search = {.pair = *pair, .best = {.distance = limit}, .way = pair->way};
     search_walls(&search);
-    bool meet = search.found && search.best.distance <= TOUCH;
-    if (!meet && pair->b->core != CORE_OUTLINE) {
+    if (!is_done(&search) && pair->b->core != CORE_OUTLINE) {
         search_ends(&search);
     }
     *touch = search.best;
+    touch->way = search.way;
     return search.found;
 }
 
@@ -243,13 +288,15 @@ static bool nearest_of_outline(const SolidPair *pair, double limit, Touch *touch
 static Touch touch_swapped(const SolidPair *pair, const Touch *touch)
 {
     return (Touch){touch->distance, placement_point(&pair->b_in_a, touch->on_b),
-                   placement_point(&pair->b_in_a, touch->on_a)};
+                   placement_point(&pair->b_in_a, touch->on_a),
+                   placement_direction(&pair->b_in_a, space_times(touch->way, -1))};
 }
 
 static SolidPair pair_swapped(const SolidPair *pair)
 {
     const Placement plain = PLACEMENT_IDENTITY;
-    return (SolidPair){pair->b, pair->a, placement_own(&pair->b_in_a, &plain)};
+    Space way = placement_own_direction(&pair->b_in_a, space_times(pair->way, -1));
+    return (SolidPair){pair->b, pair->a, placement_own(&pair->b_in_a, &plain), way, pair->slack};
 }
 
 /* b has an outline; a may have one. */
@@ -257,15 +304,15 @@ static bool nearest_of_outlines(const SolidPair *pair, double limit, Touch *touc
 {
     SolidPair swapped = pair_swapped(pair);
     bool found = pair->a->core == CORE_OUTLINE && nearest_of_outline(pair, limit, touch);
-    if (found && touch->distance <= TOUCH) {
+    if (found && (touch->distance <= TOUCH || pair->slack > 0)) {
         return true;
     }
     Touch other;
-    if (nearest_of_outline(&swapped, found ? touch->distance : limit, &other)) {
+    bool nearer = nearest_of_outline(&swapped, found ? touch->distance : limit, &other);
+    if (nearer || !found) {
         *touch = touch_swapped(pair, &other);
-        found = true;
     }
-    return found;
+    return found || nearer;
 }
 
 /* --- all ----------------------------------------------------------------------------------------
@@ -299,7 +346,9 @@ static Solid convex_round(const Solid *solid)
 static void overlap(const Solid *a, const Solid *b, SolidGap *gap)
 {
     Solid round_a = convex_round(a), round_b = convex_round(b);
-    SolidPair pair = {&round_a, &round_b, placement_own(&round_a.placement, &round_b.placement)};
+    SolidPair pair = {.a = &round_a,
+                      .b = &round_b,
+                      .b_in_a = placement_own(&round_a.placement, &round_b.placement)};
     Touch touch;
     solid_apart(&pair, &touch);
     *gap = (SolidGap){touch.distance, placement_point(&round_a.placement, touch.on_a),
@@ -308,7 +357,7 @@ static void overlap(const Solid *a, const Solid *b, SolidGap *gap)
 
 bool solid_gap_within(const Solid *a, const Solid *b, double limit, SolidGap *gap)
 {
-    SolidPair pair = {a, b, placement_own(&a->placement, &b->placement)};
+    SolidPair pair = {.a = a, .b = b, .b_in_a = placement_own(&a->placement, &b->placement)};
     Touch touch;
     bool flat = is_straight(a) && is_straight(b) && is_parallel(&pair);
     if (!(flat ? nearest_of_parallel(&pair, limit, &touch)

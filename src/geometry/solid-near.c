@@ -170,6 +170,9 @@ static bool simplex_has(const Simplex *simplex, Space w)
 
 static Space first_way(const SolidPair *pair, Space shift)
 {
+    if (space_dot(pair->way, pair->way) > 0) {
+        return pair->way;
+    }
     Space middle_a = {0, 0, (pair->a->bottom + pair->a->top) / 2};
     Space middle_b = {0, 0, (pair->b->bottom + pair->b->top) / 2};
     Space way = space_minus(middle_a, space_plus(placement_point(&pair->b_in_a, middle_b), shift));
@@ -185,6 +188,7 @@ bool solid_nearest(const SolidPair *pair, Space shift, double limit, Touch *touc
     for (int step = 0; step < STEPS_MOST; step++) {
         Space unit = space_times(way, 1 / space_length(way));
         Corner corner = support_against(pair, shift, unit);
+        touch->way = unit;
         double proven = space_dot(unit, corner.w);
         scale = greater_of(scale, space_length(corner.a) + space_length(corner.b));
         lower = greater_of(lower, proven);
@@ -206,7 +210,7 @@ bool solid_nearest(const SolidPair *pair, Space shift, double limit, Touch *touc
         }
         way = simplex_point(&simplex);
         double length = space_length(way);
-        if (length <= TOUCH) {
+        if (length <= TOUCH || (pair->slack > 0 && length <= limit)) {
             best = simplex;
             break;
         }
@@ -220,6 +224,6 @@ bool solid_nearest(const SolidPair *pair, Space shift, double limit, Touch *touc
     }
     read_touch(&best, touch);
     /* What no plane parts is not apart. */
-    touch->distance = lower > 0 ? touch->distance : 0;
+    touch->distance = lower > 0 || pair->slack > 0 ? touch->distance : 0;
     return touch->distance <= limit;
 }

@@ -12,11 +12,15 @@ Space solid_support(const Solid *solid, Space way);
 typedef struct SolidPair {
     const Solid *a, *b;
     Placement b_in_a;
+    Space way;    /* about from b to a, in a's coordinates, where that is known; else none */
+    double slack; /* mm; more than 0 asks only whether they are within the limit, and lets what is
+                     up to twice this beyond it pass for that */
 } SolidPair;
 
 typedef struct Touch {
     double distance;  /* mm; TOUCH or less: they meet, and the points say nothing */
     Space on_a, on_b; /* in a's own coordinates */
+    Space way;        /* from b to a, of length 1; also where they were found to be too far apart */
 } Touch;
 
 /* The nearest points of two convex solids, with b moved by `shift` (in a's coordinates) first.

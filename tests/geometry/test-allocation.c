@@ -8,6 +8,7 @@
 #include "geometry/pairs.h"
 #include "geometry/region.h"
 #include "geometry/section.h"
+#include "geometry/solid.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -117,6 +118,11 @@ static void test_measuring_never_allocates(void **state)
             shape_gap_within(a, b, 1, &gap);
             shape_room(a, b, &gap);
             found += shape_crossings(a, b, places, 4);
+            Solid upright = solid_of_shape(a, &PLACEMENT_IDENTITY, -5, 0);
+            Solid leaning = solid_of_shape(
+                b, &(Placement){{0, 0, 3}, {1, 0, 0}, {0, 0.8, 0.6}, {0, -0.6, 0.8}}, -5, 0);
+            SolidGap solid;
+            found += solid_gap_within(&upright, &leaning, 1, &solid);
             /* A box of any size, anywhere, under a key that is there. */
             index_put(index, j, box_grown(shape_loose_box(a), j * 10.0));
             index_each_near(index, shape_box(b), count_key, &found);
