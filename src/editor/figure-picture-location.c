@@ -49,6 +49,14 @@ static void draw_part(const FigurePicture *picture, const LocationView *view, Bo
     drawing_path(picture->drawing, line, path, 4, true);
 }
 
+/* The longest of what is off, mm. */
+static double most_off(const FigurePicture *picture)
+{
+    double play =
+        fmax(picture_number(picture, "clearance", 0), picture_number(picture, "clearance_2", 0));
+    return fmax(picture_number(picture, "shift_greatest", 0), play / 2);
+}
+
 /* Puts the locators and the place asked about on the sheet. */
 static void arrange(const FigurePicture *picture, LocationView *view)
 {
@@ -59,6 +67,8 @@ static void arrange(const FigurePicture *picture, LocationView *view)
     double y0 = fmin(0, across), y1 = fmax(0, across);
     double room_x = picture->width - 56, room_y = picture->height - 44;
     view->scale = fmin(room_x / (x1 - x0), y1 > y0 ? room_y / (y1 - y0) : INFINITY);
+    if (most_off(picture) > 0) /* play beyond all sense still has to go on the sheet */
+        view->scale = fmin(view->scale, 10 / most_off(picture));
     double s = view->scale;
     view->first.x = picture->width / 2 - s * (x0 + x1) / 2;
     view->first.y = (picture->height + 8) / 2 - s * (y0 + y1) / 2;

@@ -22,6 +22,7 @@ struct _PinFiguresPage {
     const FigureForm *form;
     GtkWidget *fields[FIGURES_FIELDS_MOST]; /* NULL for headings */
     Unit unit;
+    gboolean touched; /* something was typed or chosen */
     PinDocument *document;
     FigureAnswer answer;
     FigureUse offered;
@@ -93,6 +94,14 @@ static void show_results(PinFiguresPage *page)
     }
 }
 
+static void set_class(GtkLabel *label, const char *class, gboolean on)
+{
+    if (on)
+        gtk_widget_add_css_class(GTK_WIDGET(label), class);
+    else
+        gtk_widget_remove_css_class(GTK_WIDGET(label), class);
+}
+
 static void show_answer(PinFiguresPage *page)
 {
     const FigureAnswer *answer = &page->answer;
@@ -107,10 +116,8 @@ static void show_answer(PinFiguresPage *page)
     gtk_label_set_label(page->answer_text,
                         value ? figures_text(value, page->unit, text) : answer->problem);
     g_free(name);
-    if (answer->worked_out || answer->waiting)
-        gtk_widget_remove_css_class(GTK_WIDGET(page->answer_text), "error");
-    else
-        gtk_widget_add_css_class(GTK_WIDGET(page->answer_text), "error");
+    set_class(page->answer_text, "page-heading", answer->worked_out);
+    set_class(page->answer_text, "error", !answer->worked_out && !answer->waiting);
     gtk_widget_set_visible(page->sources, answer->worked_out);
     if (!answer->worked_out)
         return;
@@ -222,6 +229,7 @@ static void answer(PinFiguresPage *page)
 
 static void on_edited(GtkWidget *field, PinFiguresPage *page)
 {
+    page->touched = TRUE;
     for (int i = 0; page->form->fields[i].name; i++) {
         const char *instead = page->form->fields[i].instead;
         if (page->fields[i] != field || !instead ||
@@ -270,10 +278,6 @@ static char *kept_limits(const char *text, Unit from, Unit to)
 
 static char *kept_text(const FormField *field, const char *text, Unit from, Unit to)
 {
-    const char *start = from == UNIT_INCH ? field->inch : field->mm;
-    const char *other = to == UNIT_INCH ? field->inch : field->mm;
-    if (start && !strcmp(text, start))
-        return g_strdup(other);
     switch (field->kind) {
     case FORM_DRILL:
     case FORM_HOLE:
@@ -294,8 +298,11 @@ void pin_figures_page_set_unit(PinFiguresPage *page, Unit unit)
         if (!page->fields[i])
             continue;
         PinFiguresField *field = PIN_FIGURES_FIELD(page->fields[i]);
-        char *text =
-            kept_text(&page->form->fields[i], pin_figures_field_text(field), page->unit, unit);
+        const FormField *form = &page->form->fields[i];
+        const char *start = unit == UNIT_INCH ? form->inch : form->mm;
+        char *text = !page->touched && start
+                         ? g_strdup(start)
+                         : kept_text(form, pin_figures_field_text(field), page->unit, unit);
         pin_figures_field_set(field, text);
         g_free(text);
     }

@@ -16,7 +16,8 @@ G_DECLARE_FINAL_TYPE(PinFiguresPage, pin_figures_page, PIN, FIGURES_PAGE, GtkWid
 
 /* The lettering may be NULL; then there is no picture. */
 GtkWidget *pin_figures_page_new(const FigureForm *form, Lettering *lettering, Unit unit);
-/* What a number with no unit is in. What was typed keeps its meaning. */
+/* What a number with no unit is in. What was typed keeps its meaning; a form that nobody has
+ * touched gets round figures of the unit. */
 void pin_figures_page_set_unit(PinFiguresPage *page, Unit unit);
 /* Looks anew at what is selected; `document` may be NULL. */
 void pin_figures_page_look(PinFiguresPage *page, PinDocument *document);

@@ -169,7 +169,7 @@ const char *figures_text(const FigureValue *value, Unit unit, char text[FIGURES_
     if (value->kind == FIGURE_TEXT)
         g_strlcpy(text, word_of(value->text), FIGURES_TEXT);
     else if (value->kind == FIGURE_ANGLE)
-        g_snprintf(text, FIGURES_TEXT, "%.6g°", value->number);
+        g_snprintf(text, FIGURES_TEXT, "%.5g°", value->number);
     else if (value->kind == FIGURE_AREA)
         g_snprintf(text, FIGURES_TEXT, "%.4g mm²", value->number);
     else if (value->kind == FIGURE_STRESS)
