@@ -35,9 +35,10 @@ static void draw_blind(const FigurePicture *picture, const TappedHole *t)
                  (Point){x + b + 14, t->top});
     picture_depth(picture, x + b + 10, t->top, thread_end);
     picture_depth(picture, x + b + 4, t->top, floor_at);
-    note_depth(picture, (Point){x + b + 14, (t->top + thread_end) / 2}, _("thread"), t->thread);
-    note_depth(picture, (Point){x + b + 7, fmin((thread_end + floor_at) / 2, thread_end - 3)},
-               _("drill"), t->drilled);
+    double thread_at = fmin((t->top + thread_end) / 2, t->top - 3);
+    double drill_at = fmin((thread_end + floor_at) / 2, fmin(thread_end - 3, thread_at - 4));
+    note_depth(picture, (Point){x + b + 14, thread_at}, _("thread"), t->thread);
+    note_depth(picture, (Point){x + b + 7, drill_at}, _("drill"), t->drilled);
 }
 
 static void draw_through(const FigurePicture *picture, const TappedHole *t)

@@ -1,5 +1,5 @@
 /* The pictures of figures, for usual and for awkward ones: all marks on the sheet, and no line of
- * text over another. */
+ * text over another, or through by a line. */
 #include "editor/figure-picture.h"
 #include "editor/figures-answer.h"
 
@@ -81,6 +81,34 @@ static void complain(const char *format, ...)
     complaints++;
 }
 
+/* Whether a piece of a line runs through a box, by halving it. */
+static bool runs_through(Point a, Point b, Box box, int halvings)
+{
+    if (fmax(a.x, b.x) <= box.x0 || fmin(a.x, b.x) >= box.x1 || fmax(a.y, b.y) <= box.y0 ||
+        fmin(a.y, b.y) >= box.y1)
+        return false;
+    Point middle = {(a.x + b.x) / 2, (a.y + b.y) / 2};
+    if (halvings == 0 ||
+        (middle.x > box.x0 && middle.x < box.x1 && middle.y > box.y0 && middle.y < box.y1))
+        return true;
+    return runs_through(a, middle, box, halvings - 1) || runs_through(middle, b, box, halvings - 1);
+}
+
+static void check_lines(const Drawing *drawing, const Mark *text, const char *name)
+{
+    for (size_t i = 0; i < drawing->mark_count; i++) {
+        const Mark *mark = &drawing->marks[i];
+        const Vertex *v = drawing_mark_vertices(drawing, mark);
+        for (uint32_t j = 0; mark->kind == MARK_STROKE && j + 1 < mark->count; j++)
+            if (v[j].sagitta == 0 && runs_through((Point){v[j].x, v[j].y},
+                                                  (Point){v[j + 1].x, v[j + 1].y}, text->box, 12)) {
+                complain("%s: a line of %s runs through \"%s\"", name, mark_role_name(mark->role),
+                         drawing_mark_text(drawing, text));
+                break;
+            }
+    }
+}
+
 static void check_sheet(const Drawing *drawing, const char *name)
 {
     for (size_t i = 0; i < drawing->mark_count; i++) {
@@ -90,6 +118,8 @@ static void check_sheet(const Drawing *drawing, const char *name)
             complain("%s: a %s %s reaches to %g %g, %g %g", name, mark_role_name(mark->role),
                      mark->kind == MARK_TEXT ? drawing_mark_text(drawing, mark) : "mark", box.x0,
                      box.y0, box.x1, box.y1);
+        if (mark->kind == MARK_TEXT)
+            check_lines(drawing, mark, name);
         for (size_t j = 0; mark->kind == MARK_TEXT && j < i; j++) {
             const Mark *other = &drawing->marks[j];
             Box b = other->box;
