@@ -30,6 +30,12 @@ static const Subcommand subcommands[] = {
      "where and how part N fits on plate P, best first"},
     {"rack", rack_command, "rack FOLDER N.platepart [--unit in|mm] [--no-index] [--all] [--json]",
      "which plates of a folder take part N, best first"},
+    {"measured", measured_command,
+     "measured P.plate TABLE.csv [--unit in|mm] [--face NAME] [--from-below] [--tolerance T] "
+     "[--reach R] [--json]\n"
+     "  pinplate measured TABLE.csv --to P.plate --thickness T [--length L] [--width W] "
+     "[--margin M] [--unit in|mm]",
+     "a plate as measured against the plate as drawn, or made from what was measured"},
     {"program", program_command,
      "program P.plate --operation NAME --to F.nc --unit-word G71 --offset G54 "
      "--length-offset G43 --moves longhand|cycles --feeds machine|F.csv [--face NAME] "

@@ -13,4 +13,5 @@ int outline_command(int argc, char **argv, Error *error);
 int figure_command(int argc, char **argv, Error *error);
 int refit_command(int argc, char **argv, Error *error);
 int rack_command(int argc, char **argv, Error *error);
+int measured_command(int argc, char **argv, Error *error);
 int program_command(int argc, char **argv, Error *error);

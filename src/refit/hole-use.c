@@ -58,7 +58,9 @@ static void offer_shoulders(const HoleUse *use, const PartHole *hole, double cle
 {
     for (size_t i = 0; use->thread && i < shoulder_screw_count(); i++) {
         const ShoulderScrew *screw = shoulder_screw_at(i);
-        if (thread_find(screw->thread, NULL) != use->thread)
+        /* Few are the hole's size, and finding a thread by its name takes long. */
+        double least = length_to_mm(hole->diameter + hole->lower - screw->shoulder_greatest);
+        if (least < 0 || least > clearance || thread_find(screw->thread, NULL) != use->thread)
             continue;
         Hardware hardware = hardware_of_shoulder(screw, use->thread);
         offer_locator(option, &hardware, hole, clearance);

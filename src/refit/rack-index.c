@@ -153,7 +153,7 @@ static void merge(RackIndex *index, const RackIndex *old, const uint32_t *number
         const PitchGroup *group = &g_array_index(old->groups, PitchGroup, g);
         for (uint64_t i = group->first; i < group->first + group->count; i++) {
             FreshPitch kept = {group->one, group->other, old->pitches[i]};
-            if (numbers[kept.pitch.plate] == UINT32_MAX)
+            if (kept.pitch.plate >= old->entries->len || numbers[kept.pitch.plate] == UINT32_MAX)
                 continue;
             kept.pitch.plate = numbers[kept.pitch.plate];
             for (; next < fresh->len; next++) {
@@ -345,7 +345,8 @@ static void mark_range(const RackIndex *index, const PitchGroup *group, double f
             high = middle;
     }
     for (; low < end && (double)index->pitches[low].mm <= to; low++)
-        marks[index->pitches[low].plate] = true;
+        if (index->pitches[low].plate < index->entries->len)
+            marks[index->pitches[low].plate] = true;
 }
 
 static void mark_pair(const RackIndex *index, const MatchQuery *query, int i, int k, bool *marks)

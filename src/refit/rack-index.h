@@ -24,7 +24,7 @@ typedef struct RackEntry {
 /* A distance between two holes of a plate. */
 typedef struct Pitch {
     float mm;
-    uint32_t plate; /* which entry */
+    uint32_t plate; /* which entry; a spoilt cache may name none that is there */
 } Pitch;
 
 /* The pitches between holes of two uses; `one` <= `other`. */

@@ -86,14 +86,6 @@ static bool read_groups(RackIndex *index, GVariant *list)
     return next == index->pitch_count;
 }
 
-static bool pitches_make_sense(const RackIndex *index)
-{
-    for (uint64_t i = 0; i < index->pitch_count; i++)
-        if (index->pitches[i].plate >= index->entries->len)
-            return false;
-    return true;
-}
-
 static void unref_variant(void *variant)
 {
     g_variant_unref(variant);
@@ -114,8 +106,7 @@ static bool read_root(RackIndex *index, GVariant *root)
     index->store_free = unref_variant;
     if (fine)
         read_entries(index, entries);
-    fine =
-        fine && read_uses(index, uses) && read_groups(index, groups) && pitches_make_sense(index);
+    fine = fine && read_uses(index, uses) && read_groups(index, groups);
     g_variant_unref(version);
     g_variant_unref(uses);
     g_variant_unref(entries);
