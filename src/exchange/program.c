@@ -2,8 +2,6 @@
 
 #include "exchange/program-room.h"
 #include "exchange/program-words.h"
-#include "trade/insert.h"
-#include "trade/thread.h"
 
 #include <math.h>
 #include <string.h>
@@ -48,22 +46,13 @@ static void rapid_xy(Program *program, Point at)
     block_end(&program->writer);
 }
 
-/* mm a turn; check_feeds has seen that there is one. */
-static double pitch_of(const Tool *tap)
-{
-    const char *name = tap->thread ? tap->thread : "";
-    const Insert *insert = insert_find(name, NULL);
-    const Thread *thread = thread_find(insert ? insert->thread : name, NULL);
-    return thread ? thread_pitch(thread) : 0;
-}
-
 /* The table's feed in the program's unit; a tap's goes by its pitch. */
 static void add_feed(Program *program, const Tool *tool)
 {
     const FeedRow *row = program_options_feed(program->options, tool);
     if (program->options->feeds != FEEDS_FROM_TABLE || !row)
         return;
-    double feed = tool->kind == TOOL_TAP ? pitch_of(tool) * row->speed : length_to_mm(row->feed);
+    double feed = tool->kind == TOOL_TAP ? tool->pitch * row->speed : length_to_mm(row->feed);
     word_figure(&program->writer, 'F', program->writer.inch ? feed / 25.4 : feed);
 }
 
@@ -79,7 +68,7 @@ static void feed_z(Program *program, const Tool *tool, double z)
 /* Bite by bite, lifted out of the hole between, so that chips fall out. */
 static void peck_down(Program *program, const Tool *tool, const PlanStep *step)
 {
-    for (double depth = step->peck; depth < step->tip - 1e-9; depth += step->peck) {
+    for (double depth = step->start + step->peck; depth < step->tip - 1e-9; depth += step->peck) {
         feed_z(program, tool, -depth);
         rapid_z(program, APPROACH);
         rapid_z(program, BACK_OFF - depth);
@@ -164,11 +153,11 @@ static void take_tool(Program *program, const Tool *tool)
     block_end(writer);
     block_begin(writer);
     word_add(writer, "G00");
-    if (length_word) {
+    if (length_word)
         word_add(writer, length_word);
-        word_whole(writer, 'H', tool->number);
-    }
     word_length(writer, 'Z', program->safe);
+    if (length_word)
+        word_whole(writer, 'H', tool->number);
     block_end(writer);
     start_spindle(program, tool);
 }
@@ -225,13 +214,33 @@ static const char *datum_text(const Program *program)
                                         : corners[datum->corner];
 }
 
+/* mm: how far the longest tool comes out below through holes. */
+static double comes_out_by(const Program *program)
+{
+    const Setting *setting = program->room.setting;
+    double most = 0;
+    for (uint32_t i = 0; i < setting->step_count; i++) {
+        const PlanStep *step = &setting->steps[i];
+        if (step->through && room_does(&program->room, step))
+            most = fmax(most, step->tip - step->metal);
+    }
+    return most;
+}
+
+static void remark_length(Program *program, const char *before, double mm, const char *after)
+{
+    char text[G_ASCII_DTOSTR_BUF_SIZE];
+    bool inch = program->writer.inch;
+    g_ascii_formatd(text, sizeof text, inch ? "%.4f" : "%.3f", inch ? mm / 25.4 : mm);
+    remark_add(&program->writer, "%s %s%s", before, text, after);
+}
+
 static void add_heading(Program *program)
 {
     WordWriter *writer = &program->writer;
     const Settings *settings = plate_settings(program->request->plate);
     const Record *face = plate_find(program->request->plate, program->request->face);
     const Record *operation = program->room.operation;
-    char text[G_ASCII_DTOSTR_BUF_SIZE];
     remark_add(writer, "Plate: %s", settings->name ? settings->name : "no name");
     remark_add(writer, "Number: %s, revision: %s", settings->number ? settings->number : "none",
                settings->revision ? settings->revision : "none");
@@ -247,9 +256,10 @@ static void add_heading(Program *program)
         angle_write(face->face.angle, angle);
         remark_add(writer, "Z 0: the face, set level: the plate tilted by %s degrees", angle);
     }
-    g_ascii_formatd(text, sizeof text, writer->inch ? "%.4f" : "%.3f",
-                    writer->inch ? program->safe / 25.4 : program->safe);
-    remark_add(writer, "Safe height: Z %s. No move sideways lies below it", text);
+    remark_length(program, "Safe height: Z", program->safe, ". No move sideways lies below it");
+    if (comes_out_by(program) > 0)
+        remark_length(program, "Tools come out below the plate by up to", comes_out_by(program),
+                      ": nothing may stand there");
     if (program->options->feeds == FEEDS_AT_MACHINE)
         remark_add(writer, "No S and F words: set speed and feed at the machine for each tool");
     if (program->options->moves == MOVES_CYCLES)
@@ -319,7 +329,7 @@ static bool check_feeds(const Program *program, Error *error)
                              "the table has no row for the %s; add one, or say --feeds machine",
                              tool_text(tool, unit_of(program), text));
         if (tool->kind == TOOL_TAP && room_does(&program->room, &setting->steps[i]) &&
-            pitch_of(tool) <= 0)
+            tool->pitch <= 0)
             return error_set(error, ERROR_MISSING, "--tapping",
                              "the pitch of the %s is in no table, so it can't be tapped by a "
                              "program",

@@ -1,7 +1,7 @@
 #include "shopplan/depth.h"
 
+#include "checks/hardware.h"
 #include "trade/drill.h"
-#include "trade/insert.h"
 #include "trade/tap.h"
 
 /* Chamfer of a forming tap in threads; common practice, no source (trade/tap.h has the others). */
@@ -43,7 +43,7 @@ static void drill_depth(const Step *step, const DepthContext *context, ToolDepth
         depth->point = USUAL_POINT;
     depth->full = plain_depth(step, context);
     depth->tip = depth->full + cone_height(step->diameter, depth->point);
-    if (depth->full > PECK_FROM * diameter)
+    if (depth->full - context->start > PECK_FROM * diameter)
         depth->peck = context->metal_kind == METAL_STEEL ? diameter / 2 : diameter;
 }
 
@@ -70,16 +70,6 @@ static void ream_depth(const Step *step, const DepthContext *context, ToolDepth 
     }
 }
 
-/* The thread of a tap, be it for the screw itself or for an insert that carries it. */
-static const Thread *thread_of(const Step *step)
-{
-    const Thread *thread = step->thread ? thread_find(step->thread, NULL) : NULL;
-    if (thread || !step->thread)
-        return thread;
-    const Insert *insert = insert_find(step->thread, NULL);
-    return insert ? thread_find(insert->thread, NULL) : NULL;
-}
-
 static TapKind trade_tap(int tap)
 {
     return tap == STEP_TAP_BOTTOMING      ? TAP_BOTTOMING
@@ -103,10 +93,11 @@ static double tap_lead(const Thread *thread, int tap, double pitch)
 static void tap_depth(const Step *step, const DepthContext *context, ToolDepth *depth)
 {
     static const int kinds[] = {STEP_TAP_PLUG, STEP_TAP_SPIRAL_FLUTE, STEP_TAP_BOTTOMING};
-    const Thread *thread = thread_of(step);
+    Thread known;
+    const Thread *thread = hardware_tapped_thread(step, &known) ? &known : NULL;
     double pitch = thread ? thread_pitch(thread) : GUESSED_PITCH * length_to_mm(step->diameter);
     double wanted = depth->through ? context->metal : length_to_mm(step->depth);
-    depth->thread_unknown = !thread;
+    depth->pitch = thread ? pitch : 0;
     depth->tap = step->tap;
     if (!step->tap)
         for (size_t i = 0; i < G_N_ELEMENTS(kinds); i++) {
@@ -154,9 +145,9 @@ ToolDepth tool_depth(const Step *step, const DepthContext *context)
     return depth;
 }
 
-ToolDepth spot_depth(double diameter, double spot_drill, double metal)
+ToolDepth spot_depth(double diameter, double spot_drill, const DepthContext *context)
 {
     double mouth = fmin(0.8 * diameter, spot_drill);
-    double tip = fmin(mouth / 2, metal / 2);
-    return (ToolDepth){.tip = tip, .point = USUAL_CONE};
+    double tip = fmin(mouth / 2, (context->metal - context->start) / 2);
+    return (ToolDepth){.tip = context->start + tip, .point = USUAL_CONE};
 }

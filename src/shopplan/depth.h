@@ -20,9 +20,10 @@
 
 /* What is known of the place that a hole is made in. */
 typedef struct DepthContext {
-    double metal;   /* mm of metal along the axis, at the side of the largest step where it ends
-                       last */
-    double drilled; /* mm: the full diameter's depth of what was drilled or bored before; 0: none */
+    double metal;    /* mm below the face: where it ends along the axis, at the side of the largest
+                        step where it ends last */
+    double start;    /* mm below the face: where the metal begins */
+    double drilled;  /* mm: full diameter's depth of what was drilled or bored before; 0: none */
     bool is_through; /* something drilled before goes right through */
     int metal_kind;  /* MetalKind */
 } DepthContext;
@@ -30,11 +31,10 @@ typedef struct DepthContext {
 typedef struct ToolDepth {
     double tip, full, peck; /* mm below the face, as in step.h */
     bool through;
-    Angle point; /* of the tool */
-    int tap;     /* StepTap, chosen where the plate states none */
-    double
-        missing; /* mm of full diameter or thread that the hole has no room for; 0: all is well */
-    bool thread_unknown; /* a tap whose thread is in no table, so that its lead is a guess */
+    Angle point;    /* of the tool */
+    int tap;        /* StepTap, chosen where the plate states none */
+    double pitch;   /* mm, of a tap; 0: its thread is in no table, so that its lead is a guess */
+    double missing; /* mm of full diameter or thread that there is no room for; 0: all is well */
 } ToolDepth;
 
 /* mm of metal below a point of the face to the plate's underside, along the tool's axis, on the
@@ -55,4 +55,4 @@ ToolDepth tool_depth(const Step *step, const DepthContext *context);
 /* The spot that the plan adds before a hole whose smallest diameter is `diameter` mm: a 90 degree
  * cone four fifths as wide, so that the drill's lips start on a slope and no ring is left; no wider
  * than the spot drill and no deeper than half the metal. Common practice, no source. */
-ToolDepth spot_depth(double diameter, double spot_drill, double metal);
+ToolDepth spot_depth(double diameter, double spot_drill, const DepthContext *context);

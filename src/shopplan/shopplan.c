@@ -143,6 +143,7 @@ static Tool tool_of(const Hole *hole, uint32_t i, const ToolDepth *depth)
     if (step->kind == STEP_TAP) {
         tool.thread = g_strdup(step->thread);
         tool.tap = depth->tap;
+        tool.pitch = depth->pitch;
     }
     if (step->kind == STEP_REAM || step->kind == STEP_BORE) {
         tool.upper = step->upper;
@@ -159,7 +160,7 @@ static void remark_on_step(Builder *builder, const Record *record, const Step *s
 {
     char name[NAME_TEXT], missing[NAME_TEXT], whole[NAME_TEXT];
     shopplan_name(record, name);
-    if (depth->thread_unknown)
+    if (step->kind == STEP_TAP && depth->pitch <= 0)
         remark(builder, "%s: the thread %s is in no table, so the tap's lead is a guess", name,
                step->thread ? step->thread : "is not named and");
     if (depth->missing > 1e-6)
@@ -170,13 +171,14 @@ static void remark_on_step(Builder *builder, const Record *record, const Step *s
                said(builder, depth->missing, missing), said(builder, wanted, whole));
 }
 
-static void add_spot(Builder *builder, PlanJob *job, const Record *record, double metal)
+static void add_spot(Builder *builder, PlanJob *job, const Record *record,
+                     const DepthContext *context)
 {
     const Hole *hole = &record->hole;
     Length least = LIST_AT(&hole->steps, Step, 0)->diameter;
     for (uint32_t i = 0; i < hole->steps.count; i++)
         least = MIN(least, LIST_AT(&hole->steps, Step, i)->diameter);
-    ToolDepth depth = spot_depth(length_to_mm(least), length_to_mm(builder->spot_drill), metal);
+    ToolDepth depth = spot_depth(length_to_mm(least), length_to_mm(builder->spot_drill), context);
     Tool tool = {.kind = TOOL_SPOT_DRILL,
                  .diameter = builder->spot_drill,
                  .point = depth.point,
@@ -213,6 +215,53 @@ static void add_step(Builder *builder, PlanJob *job, const Record *record, uint3
     }
 }
 
+/* The making operation that claims a feature, or ID_NONE. */
+static FeatureId maker_of(const Plate *plate, FeatureId operation)
+{
+    const Record *record = plate_find_kind(plate, operation, RECORD_OPERATION);
+    return record && record->operation.kind == OPERATION_MAKING ? operation : ID_NONE;
+}
+
+/* True when what `first` makes is there before `second` begins; what no operation claims comes
+ * last, and in one setting holes come before recesses. */
+static bool comes_before(const Plate *plate, FeatureId first, FeatureId second)
+{
+    if (!first || first == second)
+        return false;
+    if (!second)
+        return true;
+    int32_t a = plate_find(plate, first)->operation.order;
+    int32_t b = plate_find(plate, second)->operation.order;
+    return a != b ? a < b : first < second;
+}
+
+typedef struct StartSearch {
+    const Builder *builder;
+    FeatureId operation;
+    Point at;
+    double start;
+} StartSearch;
+
+static bool visit_recess(const Feature *feature, void *data)
+{
+    StartSearch *search = data;
+    const Plate *plate = search->builder->plate;
+    const Record *record = plate_find_kind(plate, feature->id, RECORD_RECESS);
+    if (record && shape_contains(&feature->shape, search->at) &&
+        (record->recess.made ||
+         comes_before(plate, maker_of(plate, record->recess.operation), search->operation)))
+        search->start = fmax(search->start, -feature->bottom);
+    return true;
+}
+
+/* mm below the face: the floor of what is cut there when the hole is begun. */
+static double start_of(const Builder *builder, const Feature *hole, FeatureId operation)
+{
+    StartSearch search = {builder, operation, feature_at(hole), 0};
+    placed_each_near(builder->placed, hole->face, hole->box, visit_recess, &search);
+    return search.start;
+}
+
 static void add_hole(Builder *builder, const Record *record, const Feature *feature, PlanJob *job)
 {
     const Frame *frame = placed_frame(builder->placed, feature->face);
@@ -222,19 +271,23 @@ static void add_hole(Builder *builder, const Record *record, const Feature *feat
         .metal = metal_below(frame, &settings->stock, feature_at(feature), radius),
         .metal_kind = settings->stock.metal,
     };
-    if (context.metal <= 0) {
+    context.start = start_of(builder, feature, job->operation);
+    if (context.metal <= context.start) {
         char name[NAME_TEXT];
         remark(builder, "%s: there is no metal where it lies, so it is left out",
                shopplan_name(record, name));
         return;
     }
     if (!has_spot(&record->hole))
-        add_spot(builder, job, record, context.metal);
+        add_spot(builder, job, record, &context);
     for (uint32_t i = 0; i < record->hole.steps.count; i++)
         add_step(builder, job, record, i, &context);
     bool close = hole_is_close(builder->placed, record);
-    for (uint32_t i = 0; i < job->count; i++)
+    for (uint32_t i = 0; i < job->count; i++) {
         job->steps[i].close = close;
+        job->steps[i].start = context.start;
+        job->steps[i].metal = context.metal;
+    }
 }
 
 /* --- recesses ------------------------------------------------------------------------------- */
@@ -259,13 +312,6 @@ static void add_recess(Builder *builder, const Record *record, const Feature *fe
 }
 
 /* --- the whole ------------------------------------------------------------------------------ */
-
-/* The making operation that claims a feature, or ID_NONE. */
-static FeatureId maker_of(const Plate *plate, FeatureId operation)
-{
-    const Record *record = plate_find_kind(plate, operation, RECORD_OPERATION);
-    return record && record->operation.kind == OPERATION_MAKING ? operation : ID_NONE;
-}
 
 static void add_record(Builder *builder, const Record *record)
 {

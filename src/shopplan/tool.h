@@ -24,13 +24,15 @@ typedef struct Tool {
     Angle point;     /* included; 0: flat */
     char *thread;    /* of a tap: its designation; owned, NULL where none is stated */
     int tap;         /* of a tap: StepTap, never unstated */
+    double pitch;    /* mm, of a tap; 0 where its thread is in no table */
     Length upper, lower; /* of a reamer or a boring bar: limits of the hole's size */
     bool only_tap_drill; /* a drill that every hole it makes is tapped after */
     double reach;        /* mm: how far below the face its tip goes at the most */
 } Tool;
 
 /* Less than, equal to or more than 0: the order in which tools are listed, and by which they are
- * told apart. Numbers, `only_tap_drill` and reach don't count. */
+ * told apart. The number, the pitch, `only_tap_drill` and the reach
+ * don't count. */
 int tool_compare(const Tool *a, const Tool *b);
 /* The same, with tap drills behind the other drills: the order that tools are used in where nothing
  * else decides. */

@@ -17,7 +17,7 @@ static void assert_mm(double found, double expected, double within)
 
 static DepthContext in_20_mm(double drilled, bool through)
 {
-    return (DepthContext){20, drilled, through, METAL_ALUMINIUM};
+    return (DepthContext){20, 0, drilled, through, METAL_ALUMINIUM};
 }
 
 /* The length of a 118 degree point is 0.3004 D, of a 135 degree one 0.2071 D (handbook; from
@@ -86,8 +86,10 @@ static void test_tap(void **unused)
     assert_mm(depth.missing, 1, 1e-9);
     assert_mm(depth.tip, 11, 1e-9);
     assert_mm(depth.full, 9, 1e-9);
-    assert_true(tapped("Q17", 6, 10, 19).thread_unknown);
-    assert_false(tapped("8-32", 4.1656, 5.8, 19).thread_unknown);
+    assert_true(tapped("Q17", 6, 10, 19).pitch == 0);
+    assert_mm(tapped("8-32", 4.1656, 5.8, 19).pitch, 25.4 / 32, 1e-9);
+    /* A coil insert's tap has the pitch of the thread it carries. */
+    assert_mm(tapped("coil 8-32", 5.2, 5.8, 19).pitch, 25.4 / 32, 1e-9);
 }
 
 /* Through: full thread to the far side and a pitch beyond. A tap that is named is taken. */
@@ -133,10 +135,13 @@ static void test_cones(void **unused)
     assert_mm(tool_depth(&step, &context).full, 0, 1e-9);
     step.depth = MM(6.5);
     assert_mm(tool_depth(&step, &context).full, 0.5, 1e-9);
-    ToolDepth spot = spot_depth(5, 6, 20);
-    assert_mm(spot.tip, 2, 1e-9);
-    assert_mm(spot_depth(20, 6, 20).tip, 3, 1e-9);
-    assert_mm(spot_depth(5, 6, 1).tip, 0.5, 1e-9);
+    context = in_20_mm(0, false);
+    assert_mm(spot_depth(5, 6, &context).tip, 2, 1e-9);
+    assert_mm(spot_depth(20, 6, &context).tip, 3, 1e-9);
+    context.start = 8; /* on the floor of a slot */
+    assert_mm(spot_depth(5, 6, &context).tip, 10, 1e-9);
+    context.metal = 9;
+    assert_mm(spot_depth(5, 6, &context).tip, 8.5, 1e-9);
 }
 
 /* A face inclined by 30 degrees along the plate's front edge, in stock 20 mm thick: 10 mm down the

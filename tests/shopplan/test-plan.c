@@ -294,6 +294,47 @@ static void test_corners(void **unused)
     outline_unref(outline);
 }
 
+static FeatureId put_pocket(Plate *plate, FeatureId operation, bool made)
+{
+    Record *record = record_new(plate_new_id(plate), RECORD_RECESS);
+    record->recess.face = ID_TOP;
+    record->recess.at = (Place){MM(50), MM(50)};
+    record->recess.length = MM(40);
+    record->recess.width = MM(20);
+    record->recess.depth = MM(8);
+    record->recess.operation = operation;
+    record->recess.made = made;
+    return put_record(plate, record);
+}
+
+/* A hole in a slot that is there already is spotted on the slot's floor; in one that is milled
+ * after it, on the face. Slots 8 mm deep; a spot for a 5 mm drill is 2 mm deep. */
+static void test_hole_in_a_slot(void **unused)
+{
+    static const struct {
+        bool made;
+        int slot_first;
+        double tip;
+    } cases[] = {{true, 0, 10}, {false, 0, 2}, {false, 1, 10}};
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        Plate *plate = plate_new(MM(100), MM(100), MM(20), PLATE_MM);
+        FeatureId first = put_operation(plate, "first", OPERATION_MAKING, 1);
+        FeatureId second = put_operation(plate, "second", OPERATION_MAKING, 2);
+        put_pocket(plate, cases[i].slot_first ? first : second, cases[i].made);
+        FeatureId hole = put_hole(plate, 40, 50, 5);
+        claim(plate, hole, cases[i].slot_first ? second : first);
+        put_hole(plate, 90, 90, 5); /* elsewhere */
+        Shopplan *plan = plan_of(plate);
+        const Setting *setting =
+            shopplan_setting(plan, cases[i].slot_first ? second : first, ID_TOP);
+        assert_non_null(setting);
+        assert_true(fabs(setting->steps[0].tip - cases[i].tip) < 1e-9);
+        assert_true(fabs(setting->steps[1].tip - (21 + 5 * 0.30043)) < 1e-3);
+        shopplan_free(plan);
+        plate_free(plate);
+    }
+}
+
 static void test_remarks(void **unused)
 {
     Plate *plate = plate_new(MM(100), MM(100), MM(20), PLATE_MM);
@@ -312,13 +353,10 @@ static void test_remarks(void **unused)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_tools_in_order),
-        cmocka_unit_test(test_every_step_once),
-        cmocka_unit_test(test_made_is_left_out),
-        cmocka_unit_test(test_settings),
-        cmocka_unit_test(test_locator_makes_close),
-        cmocka_unit_test(test_corners),
-        cmocka_unit_test(test_remarks),
+        cmocka_unit_test(test_tools_in_order),      cmocka_unit_test(test_every_step_once),
+        cmocka_unit_test(test_made_is_left_out),    cmocka_unit_test(test_settings),
+        cmocka_unit_test(test_locator_makes_close), cmocka_unit_test(test_corners),
+        cmocka_unit_test(test_hole_in_a_slot),      cmocka_unit_test(test_remarks),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
