@@ -20,6 +20,7 @@ typedef struct Reading {
     GPtrArray *rows;      /* Row: those of figures */
     GArray *units;        /* Unit: of each row */
     Unit unit;            /* of rows to come */
+    char separator;       /* 0 until the first row */
     int columns[COLUMNS]; /* which field, or -1 */
     int unit_of[COLUMNS]; /* what the heading names, or -1 */
     bool has_heading;
@@ -49,6 +50,7 @@ static const char *field(const Row *row, int column)
 /* --- rows
  * ------------------------------------------------------------------------------------------- */
 
+/* The first row's is the table's: in later ones a text may hold any. */
 static char separator_of(const char *text, size_t length)
 {
     if (memchr(text, '\t', length))
@@ -76,13 +78,13 @@ static const char *cut_field(const char *at, const char *end, char separator, GS
     return at;
 }
 
-static Row *cut_row(const char *text, size_t length, long line)
+static Row *cut_row(const char *text, size_t length, char separator, long line)
 {
     Row *row = g_new0(Row, 1);
     GString *out = g_string_new(NULL);
     const char *at = text, *end = text + length;
     row->line = line;
-    row->separator = separator_of(text, length);
+    row->separator = separator;
     row->fields = g_ptr_array_new_with_free_func(g_free);
     for (;;) {
         at = cut_field(at, end, row->separator, out);
@@ -307,6 +309,20 @@ static bool take_row(Reading *reading, Row *row)
     return true;
 }
 
+static bool take_line(Reading *reading, const char *text, size_t length, long line)
+{
+    while (length && g_ascii_isspace(text[length - 1]) && text[length - 1] != '\t')
+        length--;
+    if (length == 0)
+        return true;
+    bool is_unit = length > 4 && g_ascii_strncasecmp(text, "unit", 4) == 0;
+    char separator =
+        is_unit || !reading->separator ? separator_of(text, length) : reading->separator;
+    if (!is_unit)
+        reading->separator = separator;
+    return take_row(reading, cut_row(text, length, separator, line));
+}
+
 static bool take_lines(Reading *reading, const char *bytes, size_t size)
 {
     const char *at = bytes, *end = bytes + size;
@@ -317,7 +333,7 @@ static bool take_lines(Reading *reading, const char *bytes, size_t size)
         size_t length = (size_t)((stop ? stop : end) - at);
         if (memchr(at, 0, length) || !g_utf8_validate(at, (gssize)length, NULL))
             return refuse(reading, line, "this is not a table of text in UTF-8");
-        if (!(length && *at == '#') && !take_row(reading, cut_row(at, length, line)))
+        if (length && *at != '#' && !take_line(reading, at, length, line))
             return false;
         at = stop ? stop + 1 : end;
     }
