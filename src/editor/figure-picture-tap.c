@@ -32,13 +32,13 @@ static void draw_blind(const FigurePicture *picture, const TappedHole *t)
     double thread_end = t->top - t->thread * s;
     drawing_about(picture->drawing, ROLE_DIMENSION, 0);
     drawing_line(picture->drawing, LINE_DIMENSION, (Point){x + b + 1, t->top},
-                 (Point){x + b + 14, t->top});
-    picture_depth(picture, x + b + 10, t->top, thread_end);
-    picture_depth(picture, x + b + 4, t->top, floor_at);
+                 (Point){x + b + 12, t->top});
+    picture_depth(picture, x + b + 9, t->top, thread_end);
+    picture_depth(picture, x + b + 3.5, t->top, floor_at);
     double thread_at = fmin((t->top + thread_end) / 2, t->top - 3);
     double drill_at = fmin((thread_end + floor_at) / 2, fmin(thread_end - 3, thread_at - 4));
-    note_depth(picture, (Point){x + b + 14, thread_at}, _("thread"), t->thread);
-    note_depth(picture, (Point){x + b + 7, drill_at}, _("drill"), t->drilled);
+    note_depth(picture, (Point){x + b + 12, thread_at}, _("thread"), t->thread);
+    note_depth(picture, (Point){x + b + 6, drill_at}, _("drill"), t->drilled);
 }
 
 static void draw_through(const FigurePicture *picture, const TappedHole *t)
@@ -130,5 +130,5 @@ static void draw_ridges(const FigurePicture *picture, double left, double right)
 void picture_of_tap(const FigurePicture *picture)
 {
     draw_hole(picture);
-    draw_ridges(picture, picture->width * 0.52, picture->width - 12);
+    draw_ridges(picture, picture->width * 0.58, picture->width - 12);
 }
