@@ -35,9 +35,12 @@ void layout_draw_handle(PinLayout *layout, GtkSnapshot *snapshot)
     if (layout->pull == PULL_TURN)
         at = (Point){layout->pull_x, layout->pull_y};
     Point centre = layout_from_face(layout, about);
-    cairo_t *cairo = gtk_snapshot_append_cairo(
-        snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)gtk_widget_get_width(GTK_WIDGET(layout)),
-                                      (float)gtk_widget_get_height(GTK_WIDGET(layout))));
+    Box box = {at.x - 10, at.y - 10, at.x + 10, at.y + HANDLE_AWAY + 2};
+    if (layout->pull == PULL_TURN)
+        box = box_grown(box_with_point(box, centre), 2);
+    cairo_t *cairo = layout_append(layout, snapshot, box);
+    if (!cairo)
+        return;
     palette_set(cairo, layout->dark, INK_CHOSEN, 1);
     cairo_set_line_width(cairo, 1);
     if (layout->pull == PULL_TURN)

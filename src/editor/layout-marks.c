@@ -64,6 +64,20 @@ static int find_spots(PinLayout *layout, SignSpot spots[SIGNS_MOST])
     return count;
 }
 
+static Box with_pixel(Box box, Point p, double room)
+{
+    return box_union(box, (Box){p.x - room, p.y - room, p.x + room, p.y + room});
+}
+
+/* What a finding's marks cover, in pixels: no frame draws more of the layout anew than that. */
+static Box spot_box(PinLayout *layout, const SignSpot *spot, const Finding *finding)
+{
+    Box box = with_pixel(BOX_EMPTY, spot->place, 6);
+    box = with_pixel(box, spot->at, 2 * SIGN_RADIUS);
+    box = with_pixel(box, layout_from_face(layout, finding->from), 3);
+    return with_pixel(box, layout_from_face(layout, finding->to), 3);
+}
+
 static void draw_measured(PinLayout *layout, cairo_t *cairo, const Finding *finding)
 {
     Point from = layout_from_face(layout, finding->from);
@@ -92,24 +106,73 @@ static void draw_sign(PinLayout *layout, cairo_t *cairo, const SignSpot *spot,
               pointed_out);
 }
 
+cairo_t *layout_append(PinLayout *layout, GtkSnapshot *snapshot, Box box)
+{
+    Box all = {0, 0, gtk_widget_get_width(GTK_WIDGET(layout)),
+               gtk_widget_get_height(GTK_WIDGET(layout))};
+    box = (Box){floor(fmax(box.x0, all.x0)), floor(fmax(box.y0, all.y0)),
+                ceil(fmin(box.x1, all.x1)), ceil(fmin(box.y1, all.y1))};
+    if (!(box.x0 < box.x1 && box.y0 < box.y1))
+        return NULL;
+    return gtk_snapshot_append_cairo(snapshot, &GRAPHENE_RECT_INIT((float)box.x0, (float)box.y0,
+                                                                   (float)(box.x1 - box.x0),
+                                                                   (float)(box.y1 - box.y0)));
+}
+
+static GskRenderNode *draw_signs(PinLayout *layout, const FindingList *findings)
+{
+    SignSpot spots[SIGNS_MOST];
+    int count = find_spots(layout, spots);
+    GtkSnapshot *snapshot = gtk_snapshot_new();
+    /* The first are the worst: they are drawn last, over the others. */
+    for (int i = count; i-- > 0;) {
+        const Finding *finding = &findings->items[spots[i].finding];
+        cairo_t *cairo = layout_append(layout, snapshot, spot_box(layout, &spots[i], finding));
+        if (!cairo)
+            continue;
+        draw_sign(layout, cairo, &spots[i], finding);
+        cairo_destroy(cairo);
+    }
+    return gtk_snapshot_free_to_node(snapshot);
+}
+
+static gboolean same_marks(const Finding *a, const Finding *b)
+{
+    return finding_same_key(a, b) && a->level == b->level && a->accepted == b->accepted &&
+           point_distance(a->at, b->at) == 0 && point_distance(a->from, b->from) == 0 &&
+           point_distance(a->to, b->to) == 0;
+}
+
+/* In a drag most findings stay as they are from frame to frame. */
+static gboolean are_drawn(PinLayout *layout, const FindingList *findings)
+{
+    if (!layout->mark_node || layout->marked.count != findings->count)
+        return FALSE;
+    for (uint32_t i = 0; i < findings->count; i++)
+        if (!same_marks(&layout->marked.items[i], &findings->items[i]))
+            return FALSE;
+    return TRUE;
+}
+
+static void remember(PinLayout *layout, const FindingList *findings)
+{
+    layout->marked.count = 0;
+    for (uint32_t i = 0; i < findings->count; i++)
+        *finding_list_add(&layout->marked) = findings->items[i];
+}
+
 void layout_draw_signs(PinLayout *layout, GtkSnapshot *snapshot)
 {
     const FindingList *findings = session_shown_findings(pin_document_session(layout->document));
     if (findings->count == 0)
         return;
-    if (!layout->mark_node) {
-        SignSpot spots[SIGNS_MOST];
-        int count = find_spots(layout, spots);
-        layout->mark_node = gsk_cairo_node_new(
-            &GRAPHENE_RECT_INIT(0, 0, (float)gtk_widget_get_width(GTK_WIDGET(layout)),
-                                (float)gtk_widget_get_height(GTK_WIDGET(layout))));
-        cairo_t *cairo = gsk_cairo_node_get_draw_context(layout->mark_node);
-        /* The first are the worst: they are drawn last, over the others. */
-        for (int i = count; i-- > 0;)
-            draw_sign(layout, cairo, &spots[i], &findings->items[spots[i].finding]);
-        cairo_destroy(cairo);
+    if (!are_drawn(layout, findings)) {
+        layout_forget_signs(layout);
+        layout->mark_node = draw_signs(layout, findings);
+        remember(layout, findings);
     }
-    gtk_snapshot_append_node(snapshot, layout->mark_node);
+    if (layout->mark_node)
+        gtk_snapshot_append_node(snapshot, layout->mark_node);
 }
 
 int layout_sign_at(PinLayout *layout, double x, double y)
@@ -124,28 +187,25 @@ int layout_sign_at(PinLayout *layout, double x, double y)
 
 /* --- live distances --------------------------------------------------------------------------- */
 
-static void draw_figure(PinLayout *layout, cairo_t *cairo, Point middle, double distance)
+#define FIGURE_HEIGHT 9.0
+
+static void draw_figure(PinLayout *layout, cairo_t *cairo, Point middle, const char *text,
+                        double width)
 {
-    char text[LENGTH_PEOPLE_TEXT];
-    length_text_with_unit(length_from_mm(distance), pin_document_unit(layout->document), text);
-    double height = 9;
-    TextExtent extent = lettering_extent(layout->lettering, text, height);
-    cairo_rectangle(cairo, middle.x - extent.width / 2 - 4, middle.y - height / 2 - 4,
-                    extent.width + 8, height + 8);
+    cairo_rectangle(cairo, middle.x - width / 2 - 4, middle.y - FIGURE_HEIGHT / 2 - 4, width + 8,
+                    FIGURE_HEIGHT + 8);
     palette_set(cairo, layout->dark, INK_STOCK, 0.9);
     cairo_fill(cairo);
     palette_set(cairo, layout->dark, INK_CHOSEN, 1);
     cairo_save(cairo);
-    cairo_translate(cairo, middle.x - extent.width / 2, middle.y + height / 2);
-    lettering_show(layout->lettering, cairo, text, height);
+    cairo_translate(cairo, middle.x - width / 2, middle.y + FIGURE_HEIGHT / 2);
+    lettering_show(layout->lettering, cairo, text, FIGURE_HEIGHT);
     cairo_restore(cairo);
 }
 
-static void draw_distance(PinLayout *layout, cairo_t *cairo, const Gap *gap)
+static void draw_line(PinLayout *layout, cairo_t *cairo, Point from, Point to, double length)
 {
-    Point from = layout_from_face(layout, gap->on_a), to = layout_from_face(layout, gap->on_b);
     Point along = point_minus(to, from);
-    double length = point_length(along);
     palette_set(cairo, layout->dark, INK_CHOSEN, 1);
     cairo_set_line_width(cairo, 1);
     cairo_move_to(cairo, from.x, from.y);
@@ -158,11 +218,31 @@ static void draw_distance(PinLayout *layout, cairo_t *cairo, const Gap *gap)
         cairo_line_to(cairo, to.x + across.x, to.y + across.y);
     }
     cairo_stroke(cairo);
+}
+
+static void append_distance(PinLayout *layout, GtkSnapshot *snapshot, const Gap *gap)
+{
+    char text[LENGTH_PEOPLE_TEXT];
+    Point from = layout_from_face(layout, gap->on_a), to = layout_from_face(layout, gap->on_b);
+    double length = point_distance(from, to);
+    length_text_with_unit(length_from_mm(gap->distance), pin_document_unit(layout->document), text);
+    double width = lettering_extent(layout->lettering, text, FIGURE_HEIGHT).width;
     Point middle = point_times(point_plus(from, to), 0.5);
     /* A short distance is written beside itself, where it hides nothing. */
-    if (length < 70 && length > 0)
-        middle = point_plus(middle, (Point){-along.y / length * 26, along.x / length * 26});
-    draw_figure(layout, cairo, middle, gap->distance);
+    if (length < 70 && length > 0) {
+        double away = (fabs(to.y - from.y) / length * width + FIGURE_HEIGHT) / 2 + 12;
+        middle = point_plus(
+            middle, (Point){-(to.y - from.y) / length * away, (to.x - from.x) / length * away});
+    }
+    Box box = with_pixel(with_pixel(BOX_EMPTY, from, 6), to, 6);
+    box = box_union(box, (Box){middle.x - width / 2 - 4, middle.y - FIGURE_HEIGHT / 2 - 4,
+                               middle.x + width / 2 + 4, middle.y + FIGURE_HEIGHT / 2 + 4});
+    cairo_t *cairo = layout_append(layout, snapshot, box);
+    if (!cairo)
+        return;
+    draw_line(layout, cairo, from, to, length);
+    draw_figure(layout, cairo, middle, text, width);
+    cairo_destroy(cairo);
 }
 
 /* The thing that the hand holds. */
@@ -190,12 +270,8 @@ void layout_draw_distances(PinLayout *layout, GtkSnapshot *snapshot)
     if (!placed_find(placed, id))
         return;
     NearestGaps gaps = nearest_gaps(placed, id, DISTANCE_WITHIN);
-    cairo_t *cairo = gtk_snapshot_append_cairo(
-        snapshot, &GRAPHENE_RECT_INIT(0, 0, (float)gtk_widget_get_width(GTK_WIDGET(layout)),
-                                      (float)gtk_widget_get_height(GTK_WIDGET(layout))));
     if (gaps.has_neighbour)
-        draw_distance(layout, cairo, &gaps.neighbour);
+        append_distance(layout, snapshot, &gaps.neighbour);
     if (gaps.has_edge)
-        draw_distance(layout, cairo, &gaps.edge);
-    cairo_destroy(cairo);
+        append_distance(layout, snapshot, &gaps.edge);
 }

@@ -30,7 +30,8 @@ struct _PinLayout {
     double still_scale;
     gboolean still_dragging; /* it was drawn without the things that are dragged */
     gboolean dark;
-    GskRenderNode *mark_node; /* the findings' signs */
+    GskRenderNode *mark_node; /* the findings' signs, as they were last drawn */
+    FindingList marked;       /* those findings */
 
     GHashTable *features; /* FeatureId to PinLayoutFeature */
     int pointed_out;
@@ -61,14 +62,26 @@ void layout_zoom_at(PinLayout *layout, double x, double y, double factor);
 
 /* --- layout-draw.c --- */
 void layout_draw(PinLayout *layout, GtkSnapshot *snapshot);
+/* From the face to the drawing's sheet, whose origin is the face's. */
+ViewMap layout_map(PinLayout *layout);
+DrawingSource layout_source(PinLayout *layout);
+
+/* --- layout-still.c: what does not move --- */
+void layout_draw_still(PinLayout *layout, GtkSnapshot *snapshot);
 /* Forgets what was drawn, so that it is drawn anew. */
 void layout_forget(PinLayout *layout);
+void layout_begin_drawing(Drawing *drawing);
+void layout_tint_feature(PinLayout *layout, cairo_t *cairo, const Feature *feature);
+/* What is seen, in pixels from the face's origin, with some room round it. */
+graphene_rect_t layout_seen(PinLayout *layout, double room);
 
 /* --- layout-tint.c: areas behind the drawing's lines --- */
 void layout_tint(cairo_t *cairo, const Shape *shape);
 
 /* --- layout-marks.c --- */
 void layout_draw_signs(PinLayout *layout, GtkSnapshot *snapshot);
+/* Appends a node to draw on, over a box in the widget's pixels; NULL where none of it is seen. */
+cairo_t *layout_append(PinLayout *layout, GtkSnapshot *snapshot, Box box);
 void layout_draw_distances(PinLayout *layout, GtkSnapshot *snapshot);
 /* The finding whose sign is at a place in the widget; -1: none. */
 int layout_sign_at(PinLayout *layout, double x, double y);

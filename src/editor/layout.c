@@ -41,8 +41,16 @@ static Box face_box(PinLayout *layout)
     return frame ? shape_box(&frame->extent) : (Box){0, 0, 100, 100};
 }
 
+/* Whole pixels, so that nothing is drawn between two of them. */
+static void round_origin(PinLayout *layout)
+{
+    layout->x = round(layout->x);
+    layout->y = round(layout->y);
+}
+
 void layout_view_changed(PinLayout *layout)
 {
+    round_origin(layout);
     layout_forget_signs(layout);
     gtk_widget_queue_allocate(GTK_WIDGET(layout));
     gtk_widget_queue_draw(GTK_WIDGET(layout));
@@ -56,6 +64,7 @@ static void fit_now(PinLayout *layout, int width, int height)
                           SCALE_LEAST, SCALE_MOST);
     layout->x = width / 2.0 - layout->scale * (box.x0 + box.x1) / 2;
     layout->y = height / 2.0 + layout->scale * (box.y0 + box.y1) / 2;
+    round_origin(layout);
 }
 
 void layout_zoom_at(PinLayout *layout, double x, double y, double factor)
@@ -180,7 +189,6 @@ static void on_tried(PinDocument *document, PinLayout *layout)
     /* What does not move is drawn anew when a drag begins or ends, and at no time between. */
     if (layout->still_dragging != (pin_document_drag(document) != NULL))
         layout_forget(layout);
-    layout_forget_signs(layout);
     gtk_widget_queue_draw(GTK_WIDGET(layout));
 }
 
@@ -269,6 +277,7 @@ static void pin_layout_finalize(GObject *object)
 {
     PinLayout *layout = PIN_LAYOUT(object);
     layout_forget(layout);
+    finding_list_clear(&layout->marked);
     drawing_free(layout->still);
     drawing_free(layout->moving);
     lettering_unref(layout->lettering);

@@ -5,8 +5,8 @@
 
 struct _PinReadout {
     GtkWidget parent_instance;
-    GtkLabel *pointer;
-    GtkLabel *selected;
+    GtkInscription *pointer; /* which never asks for another size, however fast it changes */
+    GtkInscription *selected;
     GtkLabel *zoom;
     PinDocument *document;
     PinLayout *layout;
@@ -44,7 +44,7 @@ static void show_pointer(PinReadout *readout)
     Place at;
     if (pin_layout_pointer(readout->layout, &at))
         append_place(readout, text, at);
-    gtk_label_set_label(readout->pointer, text->str);
+    gtk_inscription_set_text(readout->pointer, text->str);
     g_string_free(text, TRUE);
     char *zoom = g_strdup_printf("%.0f %%", pin_layout_zoom_level(readout->layout) * 100);
     gtk_label_set_label(readout->zoom, zoom);
@@ -91,7 +91,7 @@ static void show_selected(PinReadout *readout)
         if (!box_is_empty(box))
             append_size(readout, text, box);
     }
-    gtk_label_set_label(readout->selected, text->str);
+    gtk_inscription_set_text(readout->selected, text->str);
     g_string_free(text, TRUE);
 }
 
