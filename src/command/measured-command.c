@@ -27,8 +27,7 @@ static bool read_unit(Job *job, Unit usual, Error *error)
            error_set(error, ERROR_TYPED, "--unit", "say in or mm");
 }
 
-/* --- a plate of a table
- * ------------------------------------------------------------------------------ */
+/* --- a plate of a table --------------------------------------------------------------------- */
 
 static bool read_wanted(const Job *job, MeasuredPlate *wanted, Error *error)
 {
@@ -65,8 +64,7 @@ static int make_plate(Job *job, const char *to, Error *error)
     return saved ? COMMAND_FINE : COMMAND_FAILED;
 }
 
-/* --- words
- * --------------------------------------------------------------------------------------------- */
+/* --- words ---------------------------------------------------------------------------------- */
 
 static const char *hole_label(const Session *session, FeatureId hole)
 {
@@ -132,9 +130,7 @@ static void print_lines(const Session *session, const MeasuredTable *table,
            measured->missing->len);
 }
 
-/* --- JSON
- * -----------------------------------------------------------------------------------------------
- */
+/* --- JSON ----------------------------------------------------------------------------------- */
 
 static json_object *mm_json(double mm)
 {
@@ -222,9 +218,7 @@ static void print_json(const Session *session, const MeasuredTable *table, const
     json_object_put(json);
 }
 
-/* --- comparing
- * -------------------------------------------------------------------------------------------
- */
+/* --- comparing ------------------------------------------------------------------------------ */
 
 static bool read_options(const Job *job, const Session *session, MeasuredOptions *options,
                          Error *error)

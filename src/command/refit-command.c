@@ -6,7 +6,7 @@
 
 #include <stdio.h>
 
-#define USAGE "refit P.plate N.platepart [--all] [--json]"
+#define USAGE "refit P.plate N.platepart [--single] [--all] [--json]"
 
 /* Positions that do not fit are a long list on a full plate: the first few say why. */
 #define REASONS_MOST 5
@@ -60,7 +60,7 @@ static void print_lines(Refit *refit, Unit unit, bool all)
 int refit_command(int argc, char **argv, Error *error)
 {
     Arguments arguments;
-    if (!arguments_read(argc, argv, "json all", "", &arguments, error) ||
+    if (!arguments_read(argc, argv, "json all single", "", &arguments, error) ||
         !arguments_need(&arguments, 2, USAGE, error))
         return COMMAND_FAILED;
     Record *part = part_read(arguments.positions[1], error);
@@ -69,8 +69,9 @@ int refit_command(int argc, char **argv, Error *error)
         record_unref(part);
         return COMMAND_FAILED;
     }
+    RefitOptions options = {.everything = arguments_flag(&arguments, "single")};
     Refit *refit = refit_new(session_plate(session), session_placed(session),
-                             session_checker(session), &part->part, NULL);
+                             session_checker(session), &part->part, &options);
     refit_search(refit);
     if (arguments_flag(&arguments, "json"))
         print_json(refit, &part->part);

@@ -47,8 +47,7 @@ static const char *field(const Row *row, int column)
     return column >= 0 && (guint)column < row->fields->len ? row->fields->pdata[column] : "";
 }
 
-/* --- rows
- * ------------------------------------------------------------------------------------------- */
+/* --- rows ----------------------------------------------------------------------------------- */
 
 /* The first row's is the table's: in later ones a text may hold any. */
 static char separator_of(const char *text, size_t length)
@@ -99,9 +98,7 @@ static Row *cut_row(const char *text, size_t length, char separator, long line)
     return row;
 }
 
-/* --- figures
- * ------------------------------------------------------------------------------------------
- */
+/* --- figures -------------------------------------------------------------------------------- */
 
 static bool read_length(const Row *row, int column, Unit unit, Length *length)
 {
@@ -123,9 +120,7 @@ static bool is_figure(const Row *row, int column)
     return may_be && read_length(row, column, UNIT_MM, &length);
 }
 
-/* --- headings
- * -----------------------------------------------------------------------------------------
- */
+/* --- headings ------------------------------------------------------------------------------- */
 
 static bool is_one_of(const char *word, const char *const *words)
 {
@@ -189,9 +184,7 @@ static bool take_heading(Reading *reading, const Row *row)
     return true;
 }
 
-/* --- columns without headings
- * ---------------------------------------------------------------------------
- */
+/* --- columns without headings --------------------------------------------------------------- */
 
 static bool counts_up(const GPtrArray *rows)
 {
@@ -226,9 +219,7 @@ static void guess_columns(Reading *reading)
     reading->columns[COLUMN_DIAMETER] = (int)width > first + 2 ? first + 2 : -1;
 }
 
-/* --- points
- * ---------------------------------------------------------------------------------------------
- */
+/* --- points --------------------------------------------------------------------------------- */
 
 static bool read_column(Reading *reading, const Row *row, Unit unit, Column column, Length *length)
 {
@@ -270,9 +261,7 @@ static bool add_points(Reading *reading)
     return reading->rows->len > 0 || refuse(reading, 1, "the table has no rows of figures");
 }
 
-/* --- lines
- * ------------------------------------------------------------------------------------------------
- */
+/* --- lines ---------------------------------------------------------------------------------- */
 
 static bool take_unit_row(Reading *reading, const Row *row)
 {

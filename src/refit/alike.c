@@ -37,13 +37,18 @@ static bool is_alike(const RefitAnswer *a, const RefitAnswer *b)
 }
 
 /* The arcs of single holes are each an answer of their own. */
+static bool is_arc(const RefitAnswer *answer)
+{
+    return answer->way == REFIT_ON_ONE_HOLE && answer->verdict != REFIT_NO;
+}
+
 void refit_join_alike(GPtrArray *answers)
 {
     guint kept = 0;
     for (guint i = 0; i < answers->len; i++) {
         RefitAnswer *answer = answers->pdata[i];
         RefitAnswer *first = NULL;
-        for (guint k = kept; k-- > 0 && !first && answer->way != REFIT_ON_ONE_HOLE;) {
+        for (guint k = kept; k-- > 0 && !first && !is_arc(answer);) {
             RefitAnswer *other = answers->pdata[k];
             if (other->verdict != answer->verdict || other->stops != answer->stops)
                 break;

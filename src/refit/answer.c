@@ -51,8 +51,7 @@ void refit_answer_add_use(RefitAnswer *answer, RefitUse use)
     answer->new_holes += use.hole == ID_NONE;
 }
 
-/* --- the edit ------------------------------------------------------------------------------------
- */
+/* --- the edit ------------------------------------------------------------------------------- */
 
 static void set_label(const Refit *refit, const Edit *edit, Record *record, char **label)
 {
@@ -114,8 +113,7 @@ void refit_fill_edit(const Refit *refit, const RefitAnswer *answer, bool labels,
     edit_set_name(edit, "Refit");
 }
 
-/* --- trying
- * --------------------------------------------------------------------------------------- */
+/* --- trying --------------------------------------------------------------------------------- */
 
 static bool is_displaced(const RefitAnswer *answer, FeatureId station)
 {
@@ -235,9 +233,7 @@ void refit_before(const Refit *refit, const RefitAnswer *answer, FindingList *fi
             }
 }
 
-/* --- with more holes
- * ---------------------------------------------------------------------------------
- */
+/* --- with more holes ------------------------------------------------------------------------ */
 
 #define TRIES_MOST 200
 
@@ -284,15 +280,16 @@ static RefitAnswer *copy_plan(const RefitAnswer *answer)
     return copy;
 }
 
-/* Stops that a new hole under the part can't mend: all but those about how the station holds it. */
+/* Stops that a new hole under the part can't mend: all but those about too few locators or screws.
+ */
 static bool is_beyond_holes(const RefitAnswer *answer)
 {
     if (answer->shut_out)
         return true;
     for (uint32_t i = 0; i < answer->findings.count; i++) {
         const Finding *finding = &answer->findings.items[i];
-        if (finding->level == LEVEL_STOP && !finding->accepted &&
-            finding->rule->scope != SCOPE_STATION)
+        bool mends = finding->rule == &rule_two_locators || finding->rule == &rule_comes_loose;
+        if (finding->level == LEVEL_STOP && !finding->accepted && !mends)
             return true;
     }
     return false;
@@ -358,7 +355,7 @@ void refit_judge(Refit *refit, RefitAnswer *answer)
                 break;
         }
         /* Where nothing does, what comes nearest says why. */
-        if (adding.best && adding.best->stops < answer->stops)
+        if (adding.best && adding.best->stops <= answer->stops)
             take_plan(answer, adding.best);
         else
             refit_answer_free(adding.best);

@@ -73,8 +73,7 @@ static double square_ratio(const Problem *problem, size_t i, Turn turn, Point at
     return point_dot(e, e) / (play * play);
 }
 
-/* --- the shift for one rotation ----------------------------------------------------------------
- */
+/* --- the shift for one rotation ------------------------------------------------------------- */
 
 static Point shift_for_two(Point a, Point b, double play_a, double play_b)
 {
@@ -190,8 +189,7 @@ static Shift shift_for(const Problem *problem, Turn turn)
     return shift;
 }
 
-/* --- the bound ----------------------------------------------------------------------------------
- */
+/* --- the bound ------------------------------------------------------------------------------ */
 
 /* The multipliers: where two pairs decide, they pull the shift with equal force from both sides;
  * where three do, their weighted middle is the shift. Scaled so that the sum of m play2 is 1. */

@@ -21,7 +21,7 @@ double hardware_clearance_greatest(const Hardware *hardware, const PartHole *hol
     return length_to_mm(hole->diameter + hole->upper - hardware->diameter - hardware->lower);
 }
 
-/* --- from the trade's tables ------------------------------------------------------------------ */
+/* --- from the trade's tables ---------------------------------------------------------------- */
 
 Hardware hardware_of_shoulder(const ShoulderScrew *screw, const Thread *thread)
 {
@@ -62,8 +62,7 @@ Hardware hardware_of_screw(const Screw *screw, const Thread *thread)
     return hardware;
 }
 
-/* --- choosing -----------------------------------------------------------------------------------
- */
+/* --- choosing ------------------------------------------------------------------------------- */
 
 static const ShoulderScrew *fitting_shoulder(const PartHole *hole)
 {
@@ -139,8 +138,7 @@ bool hardware_for_holding(const PartHole *hole, bool metric, Hardware *hardware)
     return thread != NULL;
 }
 
-/* --- what it stands in ---------------------------------------------------------------------------
- */
+/* --- what it stands in ---------------------------------------------------------------------- */
 
 static Step *add_step(Hole *hole, StepKind kind, Length diameter, bool through, Length depth)
 {

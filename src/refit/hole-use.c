@@ -39,8 +39,7 @@ bool hole_use_any(const HoleUse *use)
     return use->thread || use->reamed > 0 || use->pin > 0;
 }
 
-/* --- locating ----------------------------------------------------------------------------------
- */
+/* --- locating ------------------------------------------------------------------------------- */
 
 /* Of several the largest. */
 static void offer_locator(HoleOption *option, const Hardware *hardware, const PartHole *hole,
@@ -87,8 +86,7 @@ static Hardware standing(const HoleUse *use)
                       .lower = use->pin_lower};
 }
 
-/* --- holding ------------------------------------------------------------------------------------
- */
+/* --- holding -------------------------------------------------------------------------------- */
 
 /* The thread's own socket-head screw, where the part's hole is a clearance hole for it: from the
  * close to the loose one, so that the head bears all round. */

@@ -34,8 +34,7 @@ typedef struct Seed {
     Match set;
 } Seed;
 
-/* --- the query ----------------------------------------------------------------------------------
- */
+/* --- the query ------------------------------------------------------------------------------ */
 
 void match_query_init(MatchQuery *query, const Part *part, const HoleUse *uses, uint32_t use_count,
                       double clearance)
@@ -78,8 +77,7 @@ static double play_of(const Search *search, int part_hole, uint32_t hole)
     return hold->serves ? fmax(play, hold->play) : play;
 }
 
-/* --- strips
- * --------------------------------------------------------------------------------------- */
+/* --- strips --------------------------------------------------------------------------------- */
 
 static int compare_by_x(const void *a, const void *b, void *data)
 {
@@ -117,9 +115,7 @@ static uint32_t strip_from(const Search *search, const Strip *strip, double x)
     return low;
 }
 
-/* --- does a set fit
- * --------------------------------------------------------------------------------
- */
+/* --- does a set fit ------------------------------------------------------------------------- */
 
 static int set_points(const Search *search, const Match *set, bool always,
                       Point from[MATCH_HOLES_MOST], Point to[MATCH_HOLES_MOST],
@@ -166,9 +162,7 @@ static void settle(const Search *search, Match *set)
     }
 }
 
-/* --- sets at one position
- * ---------------------------------------------------------------------------
- */
+/* --- sets at one position ------------------------------------------------------------------- */
 
 static int compare_pairs(const void *a, const void *b)
 {
@@ -333,9 +327,7 @@ static void grow_seed(Seed *seed, uint32_t one, uint32_t other, bool turned_over
     take_found(search);
 }
 
-/* --- all seeds
- * --------------------------------------------------------------------------------------
- */
+/* --- all seeds ------------------------------------------------------------------------------ */
 
 static void seeds_from(Seed *seed, uint32_t one)
 {

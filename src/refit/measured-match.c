@@ -52,8 +52,7 @@ static bool may_be(const MeasuredPoint *point, const DrawnHole *hole)
     return fabs(length_to_mm(off)) <= DIAMETER_NEAR;
 }
 
-/* --- holes by place
- * -------------------------------------------------------------------------------- */
+/* --- holes by place ------------------------------------------------------------------------- */
 
 static int compare_by_x(const void *a, const void *b, void *data)
 {
@@ -93,8 +92,7 @@ static int nearest_hole(const Matching *matching, const MeasuredPoint *point, Po
     return nearest;
 }
 
-/* --- one position
- * ----------------------------------------------------------------------------------- */
+/* --- one position --------------------------------------------------------------------------- */
 
 /* Fills `trial`; of two points on one hole the nearer has it. Returns how many are matched. */
 static uint32_t lay(Matching *matching, Pose pose)
@@ -195,8 +193,7 @@ static void try_pose(Matching *matching, Pose pose)
     memcpy(matching->best, matching->trial, sizeof(int) * matching->point_count);
 }
 
-/* --- all positions
- * ---------------------------------------------------------------------------------- */
+/* --- all positions -------------------------------------------------------------------------- */
 
 /* Each further anchor is the point furthest from those chosen before. */
 static void choose_anchors(Matching *matching)

@@ -39,8 +39,7 @@ void measured_clear(Measured *measured)
     g_clear_pointer(&measured->missing, g_array_unref);
 }
 
-/* --- the drawn holes
- * ------------------------------------------------------------------------------- */
+/* --- the drawn holes ------------------------------------------------------------------------ */
 
 typedef struct Gathering {
     const Placed *placed;
@@ -73,9 +72,7 @@ static GArray *holes_of(const Placed *placed, FeatureId face)
     return gathering.holes;
 }
 
-/* --- fitting
- * ------------------------------------------------------------------------------------------
- */
+/* --- fitting -------------------------------------------------------------------------------- */
 
 typedef struct Comparison {
     const MeasuredTable *table;
@@ -166,8 +163,7 @@ static void fit_without_outliers(Comparison *comparison)
                        NULL);
 }
 
-/* --- rows
- * --------------------------------------------------------------------------------------------- */
+/* --- rows ----------------------------------------------------------------------------------- */
 
 static void add_rows(Comparison *comparison)
 {

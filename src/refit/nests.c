@@ -113,8 +113,7 @@ static void choose_inner(Nesting *nesting, const Feature *nest)
     }
 }
 
-/* --- what a nest shuts out ----------------------------------------------------------------------
- */
+/* --- what a nest shuts out ------------------------------------------------------------------ */
 
 typedef struct ShutOut {
     Nesting nesting;
@@ -152,8 +151,7 @@ FeatureId refit_shut_out(const Refit *refit, const RefitAnswer *answer)
     return search.nest;
 }
 
-/* --- the nests
- * ------------------------------------------------------------------------------------ */
+/* --- the nests ------------------------------------------------------------------------------ */
 
 bool refit_search_nests(Refit *refit, double from, double to)
 {

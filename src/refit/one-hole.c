@@ -3,6 +3,8 @@
  * hole runs along arcs round the old one. */
 #include "refit/refit-private.h"
 
+#include <limits.h>
+
 #define STEPS 72      /* rotations tried at first */
 #define ARC_ENDS 0.02 /* degrees: how well an arc's end is found */
 
@@ -36,12 +38,12 @@ static RefitAnswer *answer_at(const Turning *turning, double degrees)
     return answer;
 }
 
-/* The cautions at a rotation, or -1 where there is a stop. */
+/* The cautions at a rotation, or less than 0 where there are stops: one less for each. */
 static int cautions_at(const Turning *turning, double degrees)
 {
     RefitAnswer *answer = answer_at(turning, degrees);
     refit_try(turning->refit, answer);
-    int cautions = answer->stops ? -1 : (int)answer->cautions;
+    int cautions = answer->stops ? -(int)answer->stops : (int)answer->cautions;
     refit_answer_free(answer);
     return cautions;
 }
@@ -123,6 +125,26 @@ static bool add_arcs(const Turning *turning)
     return any;
 }
 
+/* Where it fits at no rotation, the one with the fewest stops says why. */
+static void add_nearest(const Turning *turning)
+{
+    double nearest = 0;
+    int most = INT_MIN;
+    for (int i = 0; i < STEPS; i++) {
+        double degrees = i * (360.0 / STEPS);
+        int cautions = cautions_at(turning, degrees);
+        if (cautions > most) {
+            most = cautions;
+            nearest = degrees;
+        }
+    }
+    RefitAnswer *answer = answer_at(turning, nearest);
+    refit_try(turning->refit, answer);
+    answer->verdict = REFIT_NO;
+    answer->arc_from = answer->arc_to = answer->rotation;
+    g_ptr_array_add(turning->refit->answers, answer);
+}
+
 /* The part's other holes, the furthest first: it locates best. Nearer ones are tried only where
  * that one can go nowhere. */
 static void turn_about(Turning *turning)
@@ -138,10 +160,14 @@ static void turn_about(Turning *turning)
                 turning->other = i;
             }
         }
-        if (furthest <= 0 || add_arcs(turning))
+        if (furthest <= 0)
+            break;
+        if (add_arcs(turning))
             return;
         before = furthest;
     }
+    if (before < INFINITY)
+        add_nearest(turning);
 }
 
 static void turn_about_hole(Refit *refit, const FaceHoles *face, const MatchHole *hole)

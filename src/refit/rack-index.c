@@ -46,8 +46,7 @@ uint32_t rack_index_use(RackIndex *index, const HoleUse *use)
     return index->uses->len - 1;
 }
 
-/* --- reading plates
- * ------------------------------------------------------------------------------- */
+/* --- reading plates ------------------------------------------------------------------------- */
 
 /* A pitch that was just read, before it is sorted in. */
 typedef struct FreshPitch {
@@ -111,8 +110,7 @@ static void read_entry(RackIndex *index, const char *folder, RackEntry *entry, u
     g_free(path);
 }
 
-/* --- old and new pitches together
- * ----------------------------------------------------------------- */
+/* --- old and new pitches together ----------------------------------------------------------- */
 
 static int compare_fresh(const void *a, const void *b)
 {
@@ -175,8 +173,7 @@ static void merge(RackIndex *index, const RackIndex *old, const uint32_t *number
     index->store_free = free_array;
 }
 
-/* --- bringing it up to date
- * ------------------------------------------------------------------------ */
+/* --- bringing it up to date ----------------------------------------------------------------- */
 
 static gint compare_names(gconstpointer a, gconstpointer b)
 {
@@ -317,8 +314,7 @@ RackIndex *rack_index_open(const char *folder, const char *cache_folder, RackGoO
     return index;
 }
 
-/* --- looking up
- * ------------------------------------------------------------------------------------ */
+/* --- looking up ----------------------------------------------------------------------------- */
 
 /* The most that two pitches may differ where one hole at least locates; negative: never. */
 static double pitch_play(const HoleOptions *a, const HoleOptions *b)

@@ -29,8 +29,7 @@ char *rack_index_path(const char *folder, const char *cache_folder)
     return path;
 }
 
-/* --- reading
- * -------------------------------------------------------------------------------------- */
+/* --- reading -------------------------------------------------------------------------------- */
 
 static bool read_uses(RackIndex *index, GVariant *list)
 {
@@ -134,8 +133,7 @@ RackIndex *rack_index_load(const char *path)
     return index;
 }
 
-/* --- writing
- * -------------------------------------------------------------------------------------- */
+/* --- writing -------------------------------------------------------------------------------- */
 
 static GVariant *uses_variant(const RackIndex *index)
 {

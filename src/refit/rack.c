@@ -40,8 +40,7 @@ static bool work_goes_on(double done, const char *file, void *data)
                                                        file, work->options.data);
 }
 
-/* --- one plate
- * ------------------------------------------------------------------------------------- */
+/* --- one plate ------------------------------------------------------------------------------ */
 
 static void say_best(Refit *refit, Unit unit, RackRow *row)
 {
@@ -105,8 +104,7 @@ static void open_plate(const Work *work, RackRow *row)
     g_free(path);
 }
 
-/* --- all
- * ------------------------------------------------------------------------------------------- */
+/* --- all ------------------------------------------------------------------------------------ */
 
 static gint compare_rows(gconstpointer a, gconstpointer b)
 {

@@ -37,8 +37,7 @@ void refit_reason(Refit *refit, uint32_t i, Unit unit, char *text)
         finding_message(finding, refit_show(refit, i), unit, text);
 }
 
-/* --- text
- * ------------------------------------------------------------------------------------------ */
+/* --- text ----------------------------------------------------------------------------------- */
 
 static void add_length(GString *out, Length length, Unit unit)
 {
@@ -138,7 +137,7 @@ char *refit_answer_text(Refit *refit, uint32_t i, Unit unit)
         feature_name(refit->placed, answer->about, name, sizeof name);
         g_string_append_printf(out, "; in %s", name);
     }
-    if (answer->way == REFIT_ON_ONE_HOLE) {
+    if (answer->way == REFIT_ON_ONE_HOLE && answer->verdict != REFIT_NO) {
         g_string_append(out, "; anywhere from ");
         add_degrees(out, answer->arc_from);
         g_string_append(out, " to ");
@@ -159,9 +158,7 @@ char *refit_answer_text(Refit *refit, uint32_t i, Unit unit)
     return g_string_free(out, FALSE);
 }
 
-/* --- JSON
- * -------------------------------------------------------------------------------------------
- */
+/* --- JSON ----------------------------------------------------------------------------------- */
 
 static json_object *millionths_json(int64_t value)
 {

@@ -74,9 +74,7 @@ bool refit_goes_on(const Refit *refit, double done)
     return !refit->options.go_on || refit->options.go_on(done, refit->options.data);
 }
 
-/* --- two or more holes
- * ------------------------------------------------------------------------------
- */
+/* --- two or more holes ---------------------------------------------------------------------- */
 
 static const HoleOption *pair_option(const Refit *refit, const FaceHoles *face,
                                      const MatchPair *pair, bool locates)
@@ -183,9 +181,7 @@ bool refit_search_holes(Refit *refit, double from, double to)
     return true;
 }
 
-/* --- the order of answers
- * ---------------------------------------------------------------------------
- */
+/* --- the order of answers ------------------------------------------------------------------- */
 
 static int sign_of(double a, double b)
 {

@@ -65,8 +65,7 @@ static void add_hold_down(const NewStation *new, int number)
         add_under(new, number, &hardware);
 }
 
-/* --- the station
- * ------------------------------------------------------------------------------------- */
+/* --- the station ---------------------------------------------------------------------------- */
 
 /* The two holes furthest apart fix the part best. Numbers from 1; 0 where there is none. */
 static void furthest_holes(const Part *part, int *one, int *other)

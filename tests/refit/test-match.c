@@ -11,8 +11,7 @@
 
 #include <cmocka.h>
 
-/* --- small plates, every assignment -------------------------------------------------------------
- */
+/* --- small plates, every assignment --------------------------------------------------------- */
 
 #define SMALL_PART 4
 #define SMALL_PLATE 7
@@ -68,8 +67,7 @@ static void make_small(Small *small, uint32_t *seed, double play)
     }
 }
 
-/* --- the second opinion: discs that must have a point in common, over all rotations --------------
- */
+/* --- the second opinion: discs that must have a point in common, over all rotations --------- */
 
 typedef struct Disc {
     Point at;
@@ -247,8 +245,7 @@ static void small_plates_are_matched_as_by_trying_everything(void **state)
     assert_true(told > 15 && larger > 5);
 }
 
-/* --- thousands of holes
- * --------------------------------------------------------------------------- */
+/* --- thousands of holes --------------------------------------------------------------------- */
 
 #define PLANTS 25
 #define PART 4

@@ -99,8 +99,7 @@ static void least_squares_is_that_of_singular_values(void **state)
     }
 }
 
-/* --- a grid, refined ----------------------------------------------------------------------------
- */
+/* --- a grid, refined ------------------------------------------------------------------------ */
 
 typedef enum Goal { GOAL_GREATEST, GOAL_SQUARES_WITHIN } Goal;
 
