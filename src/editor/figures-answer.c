@@ -10,8 +10,10 @@
  */
 
 /* The command's names of options become the form's; what only helps at the command goes. */
-static void set_problem(const FigureForm *form, const char *message, FigureAnswer *answer)
+static void set_problem(const FigureForm *form, const char *const *texts, const char *message,
+                        FigureAnswer *answer)
 {
+    int named = -1, empty = -1; /* the first field that is named, and of those that are empty */
     GString *text = g_string_new(message);
     char *usage = strstr(text->str, "; say ");
     if (usage)
@@ -27,12 +29,14 @@ static void set_problem(const FigureForm *form, const char *message, FigureAnswe
             gssize place = at - text->str;
             g_string_erase(text, place, (gssize)strlen(option));
             g_string_insert(text, place, name);
-            if (answer->field < 0)
-                answer->field = i;
+            named = named < 0 ? i : named;
+            empty = empty < 0 && !*texts[i] ? i : empty;
         }
         g_free(option);
         g_free(name);
     }
+    if (answer->field < 0)
+        answer->field = empty >= 0 ? empty : named;
     g_strlcpy(answer->problem, text->str, sizeof answer->problem);
     g_string_free(text, TRUE);
     gunichar first = g_unichar_toupper(g_utf8_get_char(answer->problem));
@@ -102,7 +106,7 @@ static gboolean check_fields(const FigureForm *form, const char *const *texts, U
         }
         if (*texts[i] && !check_field(field, texts[i], unit, answer->taken_as[i], &error)) {
             answer->field = i;
-            set_problem(form, error.message, answer);
+            set_problem(form, texts, error.message, answer);
             return FALSE;
         }
     }
@@ -167,7 +171,7 @@ void figures_answer(const FigureForm *form, const char *const *texts, Unit unit,
         say_size(form, answer);
     } else {
         answer->field = field_of_place(form, error.place);
-        set_problem(form, error.message, answer);
+        set_problem(form, texts, error.message, answer);
         if (answer->field < 0)
             answer->field = field_of_size(form);
     }
