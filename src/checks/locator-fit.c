@@ -11,7 +11,7 @@ static const RuleLimit limits[] = {
     [PLAY] = {"play", 0.05, VALUE_LENGTH,
               "greatest clearance between a part's hole and its locator",
               "common practice, no source"},
-    [PLATE_PLAY] = {"plate_play", 0.03, VALUE_LENGTH,
+    [PLATE_PLAY] = {"plate_play", 0.05, VALUE_LENGTH,
                     "greatest clearance between a pin and the plate's hole",
                     "common practice, no source"},
 };
@@ -73,6 +73,13 @@ static const Step *finish_for(const Hole *hole, Length diameter)
     return best;
 }
 
+/* How far a pin of the tables may be larger than the hole that its standard suggests, mm. */
+static double standard_press(const Fitting *fitting)
+{
+    const Dowel *dowel = hardware_dowel(fitting);
+    return dowel ? length_to_mm(MAX(0, dowel->greatest - dowel->hole_least)) : 0;
+}
+
 /* Only a pin whose limits are known says what its hole should be. */
 static void check_in_plate(RuleContext *context, const Feature *a, const Fitting *fitting)
 {
@@ -92,7 +99,7 @@ static void check_in_plate(RuleContext *context, const Feature *a, const Fitting
     fit_of_limits(fitting->diameter, in_plate, pin, &fit);
     double tightest = length_to_mm(fit.clearance_least);
     double loosest = length_to_mm(fit.clearance_greatest);
-    if (fit.meaning == FIT_WILL_NOT_GO)
+    if (fit.meaning == FIT_WILL_NOT_GO && falls_short(tightest, -standard_press(fitting)))
         rule_report(context, CASE_PIN_TIGHT, a, NULL, tightest, 0);
     else if (falls_short(limit, loosest))
         rule_report(context, CASE_PIN_LOOSE, a, NULL, loosest, limit);
