@@ -26,7 +26,7 @@ static const Subcommand subcommands[] = {
      "outline F.svg|F.csv --to F.platepart [--thickness T] [--name N] [--material M] "
      "[--width W] [--height H] [--unit in|mm] [--json]",
      "an outline read in as a part"},
-    {"refit", refit_command, "refit P.plate N.platepart [--all] [--json]",
+    {"refit", refit_command, "refit P.plate N.platepart [--single] [--all] [--json]",
      "where and how part N fits on plate P, best first"},
     {"rack", rack_command, "rack FOLDER N.platepart [--unit in|mm] [--no-index] [--all] [--json]",
      "which plates of a folder take part N, best first"},
@@ -39,7 +39,7 @@ static const Subcommand subcommands[] = {
     {"program", program_command,
      "program P.plate --operation NAME --to F.nc --unit-word G71 --offset G54 "
      "--length-offset G43 --moves longhand|cycles --feeds machine|F.csv [--face NAME] "
-     "[--safe-height H] [--tapping] [--line-numbers] [--json]",
+     "[--safe-height H] [--change-height H] [--tapping] [--line-numbers] [--json]",
      "a drilling program; what controls differ in has to be chosen"},
     {"figure", figure_command, "figure WHAT … [--json]", "one figure of the trade"},
 };

@@ -12,7 +12,7 @@
 #define USAGE                                                                          \
     "program P.plate --operation NAME --to F.nc --unit-word G71 --offset G54 "         \
     "--length-offset G43 --moves longhand|cycles --feeds machine|F.csv [--face NAME] " \
-    "[--safe-height H] [--tapping] [--line-numbers] [--json]"
+    "[--safe-height H] [--change-height H] [--tapping] [--line-numbers] [--json]"
 
 /* A table of feeds is a page or two. */
 #define FEEDS_BYTES_MOST ((size_t)1 << 20)
@@ -47,6 +47,7 @@ static bool read_options(const Arguments *arguments, Unit unit, ProgramOptions *
     if (feeds && !read_feeds(feeds, unit, options, error))
         return false;
     return arguments_length(arguments, "safe-height", unit, &options->safe_height, error) &&
+           arguments_length(arguments, "change-height", unit, &options->change_height, error) &&
            program_options_check(options, error);
 }
 
@@ -164,7 +165,8 @@ int program_command(int argc, char **argv, Error *error)
 {
     Arguments arguments;
     if (!arguments_read(argc, argv, "json tapping line-numbers",
-                        "operation face to unit-word offset length-offset moves feeds safe-height",
+                        "operation face to unit-word offset length-offset moves feeds safe-height "
+                        "change-height",
                         &arguments, error) ||
         !arguments_need(&arguments, 1, USAGE, error))
         return COMMAND_FAILED;

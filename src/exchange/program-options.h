@@ -53,14 +53,15 @@ typedef struct FeedRow {
 } FeedRow;
 
 typedef struct ProgramOptions {
-    int unit_word;      /* UnitWord */
-    int offset;         /* OffsetWord */
-    int length_offset;  /* LengthOffset */
-    int moves;          /* ProgramMoves */
-    int feeds;          /* ProgramFeeds */
-    GArray *feed_rows;  /* FeedRow; owned, NULL without a table */
-    Length safe_height; /* above the face; 0: 5 mm above all that is fitted */
-    bool tapping;       /* taps by the canned cycle; else they are left to the hand */
+    int unit_word;        /* UnitWord */
+    int offset;           /* OffsetWord */
+    int length_offset;    /* LengthOffset */
+    int moves;            /* ProgramMoves */
+    int feeds;            /* ProgramFeeds */
+    GArray *feed_rows;    /* FeedRow; owned, NULL without a table */
+    Length safe_height;   /* above the face; 0: 5 mm above all that is fitted */
+    Length change_height; /* where tools are changed; 0: at the safe height */
+    bool tapping;         /* taps by the canned cycle; else they are left to the hand */
     bool line_numbers;
 } ProgramOptions;
 

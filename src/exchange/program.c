@@ -172,6 +172,9 @@ static void leave_tool(Program *program)
         rapid_z(program, program->safe);
     }
     spindle_off(program);
+    double change = length_to_mm(program->options->change_height);
+    if (change > program->safe)
+        rapid_z(program, change);
 }
 
 static void make_steps(Program *program)

@@ -18,8 +18,12 @@
 #define INCH_STEP 0.001271
 
 static const ProgramOptions longhand = {
-    UNIT_WORD_G71, OFFSET_G54, LENGTH_OFFSET_G43, MOVES_LONGHAND, FEEDS_AT_MACHINE, NULL, 0,
-    false,         false};
+    .unit_word = UNIT_WORD_G71,
+    .offset = OFFSET_G54,
+    .length_offset = LENGTH_OFFSET_G43,
+    .moves = MOVES_LONGHAND,
+    .feeds = FEEDS_AT_MACHINE,
+};
 
 /* --- what the plate wants ------------------------------------------------------------------- */
 
@@ -721,6 +725,30 @@ static void test_names(void **unused)
     plate_free(plate);
 }
 
+/* Tools are changed where there is room for a hand, 80 mm up. */
+static void test_change_height(void **unused)
+{
+    Plate *plate = plate_of_all_kinds();
+    Error error = {.kind = ERROR_NONE};
+    ProgramOptions options = longhand;
+    options.change_height = MM(80);
+    assert_true(check_program(plate, ID_NONE, ID_TOP, &options, 5));
+    char *text = text_of(plate, &options, &error);
+    NcProgram *nc = nc_read(text);
+    double height = NAN;
+    for (guint i = 0; i < nc->moves->len; i++) {
+        const NcMove *move = &g_array_index(nc->moves, NcMove, i);
+        const NcMove *before = i ? &g_array_index(nc->moves, NcMove, i - 1) : move;
+        if (move->tool != before->tool)
+            assert_true(height == 80);
+        height = move->to[2];
+    }
+    assert_true(height == 80);
+    nc_free(nc);
+    g_free(text);
+    plate_free(plate);
+}
+
 static void test_nothing_to_drill(void **unused)
 {
     Plate *plate = plate_new(MM(150), MM(100), MM(20), PLATE_MM);
@@ -733,12 +761,19 @@ static void test_nothing_to_drill(void **unused)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_examples),      cmocka_unit_test(test_random_plates),
-        cmocka_unit_test(test_all_kinds),     cmocka_unit_test(test_feeds_and_tapping),
-        cmocka_unit_test(test_choices),       cmocka_unit_test(test_bad_feeds),
-        cmocka_unit_test(test_over_hardware), cmocka_unit_test(test_through_hardware),
-        cmocka_unit_test(test_keep_clear),    cmocka_unit_test(test_hardware_of_another_face),
-        cmocka_unit_test(test_names),         cmocka_unit_test(test_nothing_to_drill),
+        cmocka_unit_test(test_examples),
+        cmocka_unit_test(test_random_plates),
+        cmocka_unit_test(test_all_kinds),
+        cmocka_unit_test(test_feeds_and_tapping),
+        cmocka_unit_test(test_choices),
+        cmocka_unit_test(test_bad_feeds),
+        cmocka_unit_test(test_over_hardware),
+        cmocka_unit_test(test_through_hardware),
+        cmocka_unit_test(test_keep_clear),
+        cmocka_unit_test(test_hardware_of_another_face),
+        cmocka_unit_test(test_names),
+        cmocka_unit_test(test_change_height),
+        cmocka_unit_test(test_nothing_to_drill),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
