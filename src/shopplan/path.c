@@ -6,6 +6,8 @@
 #define GAIN 1e-9
 /* Passes over the whole way; each is as long as the square of the count. */
 #define PASSES_MOST 60
+/* More places than this are not searched through, but taken strip by strip. */
+#define SEARCHED_MOST 3000
 /* Stretches of up to this many places are moved elsewhere. */
 #define STRETCH_MOST 3
 
@@ -120,9 +122,48 @@ static bool move_stretches(Way *way)
     return better;
 }
 
+typedef struct Strips {
+    const Point *points;
+    double bottom, height;
+} Strips;
+
+static int compare_in_strips(const void *a, const void *b, void *data)
+{
+    const Strips *strips = data;
+    uint32_t first = *(const uint32_t *)a, second = *(const uint32_t *)b;
+    Point p = strips->points[first], q = strips->points[second];
+    double p_strip = floor((p.y - strips->bottom) / strips->height);
+    double q_strip = floor((q.y - strips->bottom) / strips->height);
+    if (p_strip != q_strip)
+        return p_strip < q_strip ? -1 : 1;
+    bool back = fmod(p_strip, 2) == 1;
+    if (p.x != q.x)
+        return (p.x < q.x) != back ? -1 : 1;
+    return (first > second) - (first < second);
+}
+
+/* To and fro in strips as high as a few holes are apart: the work of sorting alone, for plates of
+ * more holes than anybody drills. */
+static void strip_by_strip(Way *way)
+{
+    Point least = way->points[0], most = way->points[0];
+    for (size_t i = 0; i < way->count; i++) {
+        way->order[i] = (uint32_t)i;
+        least = (Point){fmin(least.x, way->points[i].x), fmin(least.y, way->points[i].y)};
+        most = (Point){fmax(most.x, way->points[i].x), fmax(most.y, way->points[i].y)};
+    }
+    double area = fmax(most.x - least.x, 1) * fmax(most.y - least.y, 1);
+    Strips strips = {way->points, least.y, sqrt(3 * area / (double)way->count)};
+    g_qsort_with_data(way->order, (gint)way->count, sizeof *way->order, compare_in_strips, &strips);
+}
+
 double path_order(Point start, const Point *points, size_t count, uint32_t *order)
 {
     Way way = {start, points, order, count};
+    if (count > SEARCHED_MOST) {
+        strip_by_strip(&way);
+        return path_length(start, points, order, count);
+    }
     nearest_first(&way);
     for (int pass = 0; pass < PASSES_MOST; pass++) {
         bool turned = turn_stretches(&way);

@@ -8,7 +8,8 @@
 
 /* Fills `order` with the indices of `points` so that the way from `start` through all of them, not
  * back again, is short: nearest neighbour, then turning stretches round (2-opt) and moving short
- * stretches elsewhere (or-opt) until nothing gets shorter. The same for the same points always; not
+ * stretches elsewhere (or-opt) until nothing gets shorter; more than 3,000 places are taken to and
+ * fro in strips. The same for the same points always; not
  * always the shortest. Returns its length in mm. */
 double path_order(Point start, const Point *points, size_t count, uint32_t *order);
 /* mm, in the given order. */

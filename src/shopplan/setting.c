@@ -62,28 +62,67 @@ static Point place_of(const Progress *progress)
     return progress->job->steps[0].at;
 }
 
-/* The lot's share of what waits for the tool, by a short way from `at`, where it ends. */
-static Point take_lot(Setting *setting, Progress *all, uint32_t count, uint32_t tool, bool close,
-                      Point at)
+/* The jobs that wait for each tool, as indices among all. */
+typedef struct Waiting {
+    Setting *setting;
+    Progress *all;
+    GArray **by_tool; /* uint32_t */
+    Point at;         /* where the way has come to */
+} Waiting;
+
+/* A hole is close-tolerance with all its steps. */
+static bool is_close(const Progress *progress)
 {
-    GPtrArray *lot = g_ptr_array_new();
-    for (uint32_t i = 0; i < count; i++)
-        if (all[i].done < all[i].job->count && all[i].job->steps[all[i].done].tool == tool &&
-            all[i].job->steps[all[i].done].close == close)
-            g_ptr_array_add(lot, &all[i]);
+    return progress->job->steps[0].close;
+}
+
+/* Puts a job to those that wait for its next tool. */
+static void wait_on(Waiting *waiting, uint32_t index)
+{
+    const Progress *progress = &waiting->all[index];
+    if (progress->done < progress->job->count)
+        g_array_append_val(waiting->by_tool[progress->job->steps[progress->done].tool], index);
+}
+
+static int by_index(const void *a, const void *b)
+{
+    uint32_t first = *(const uint32_t *)a, second = *(const uint32_t *)b;
+    return (first > second) - (first < second);
+}
+
+/* The lot's share of what waits for the tool, by a short way from where the last one ended. */
+static void take_lot(Waiting *waiting, const GArray *jobs, uint32_t tool, bool close)
+{
+    GArray *lot = g_array_new(FALSE, FALSE, sizeof(uint32_t));
+    for (guint i = 0; i < jobs->len; i++) {
+        uint32_t index = g_array_index(jobs, uint32_t, i);
+        if (is_close(&waiting->all[index]) == close)
+            g_array_append_val(lot, index);
+    }
     Point *points = g_new(Point, lot->len + 1);
     uint32_t *order = g_new(uint32_t, lot->len + 1);
     for (guint i = 0; i < lot->len; i++)
-        points[i] = place_of(lot->pdata[i]);
-    setting->way += path_order(at, points, lot->len, order);
+        points[i] = place_of(&waiting->all[g_array_index(lot, uint32_t, i)]);
+    waiting->setting->way += path_order(waiting->at, points, lot->len, order);
     for (guint i = 0; i < lot->len; i++)
-        take_steps(setting, lot->pdata[order[i]], tool);
+        take_steps(waiting->setting, &waiting->all[g_array_index(lot, uint32_t, order[i])], tool);
     if (lot->len > 0)
-        at = points[order[lot->len - 1]];
+        waiting->at = points[order[lot->len - 1]];
     g_free(points);
     g_free(order);
-    g_ptr_array_unref(lot);
-    return at;
+    g_array_unref(lot);
+}
+
+static void use_tool(Waiting *waiting, uint32_t tool)
+{
+    GArray *jobs = waiting->by_tool[tool];
+    waiting->by_tool[tool] = g_array_new(FALSE, FALSE, sizeof(uint32_t));
+    g_array_sort(jobs, by_index);
+    take_lot(waiting, jobs, tool, true);
+    take_lot(waiting, jobs, tool, false);
+    for (guint i = 0; i < jobs->len; i++)
+        wait_on(waiting, g_array_index(jobs, uint32_t, i));
+    g_array_unref(jobs);
 }
 
 static uint32_t count_different(const GArray *row, uint32_t tool_count)
@@ -111,11 +150,16 @@ void setting_arrange(Setting *setting, PlanJob *const *jobs, uint32_t count, uin
         setting->close_count += jobs[i]->steps[0].close;
     }
     setting->steps = g_new0(PlanStep, steps + 1);
-    for (guint i = 0; i < row->len; i++) {
-        uint32_t tool = g_array_index(row, uint32_t, i);
-        start = take_lot(setting, all, count, tool, true, start);
-        start = take_lot(setting, all, count, tool, false, start);
-    }
+    Waiting waiting = {setting, all, g_new(GArray *, tool_count + 1), start};
+    for (uint32_t tool = 0; tool < tool_count; tool++)
+        waiting.by_tool[tool] = g_array_new(FALSE, FALSE, sizeof(uint32_t));
+    for (uint32_t i = 0; i < count; i++)
+        wait_on(&waiting, i);
+    for (guint i = 0; i < row->len; i++)
+        use_tool(&waiting, g_array_index(row, uint32_t, i));
+    for (uint32_t tool = 0; tool < tool_count; tool++)
+        g_array_unref(waiting.by_tool[tool]);
+    g_free(waiting.by_tool);
     setting->changes = row->len > 0 ? row->len - 1 : 0;
     setting->tool_count = count_different(row, tool_count);
     g_free(all);

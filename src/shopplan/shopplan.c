@@ -15,8 +15,9 @@
 typedef struct Builder {
     const Plate *plate;
     const Placed *placed;
-    GArray *tools; /* Tool, unsorted, each once */
-    GArray *jobs;  /* PlanJob */
+    GPtrArray *tools;  /* Tool *, unsorted, each once */
+    GHashTable *known; /* the same tools: index among them */
+    GArray *jobs;      /* PlanJob */
     GPtrArray *remarks;
     Length spot_drill;
 } Builder;
@@ -90,19 +91,37 @@ Point shopplan_datum(const Plate *plate, FeatureId face)
 
 /* --- tools ---------------------------------------------------------------------------------- */
 
+static guint tool_hash(const void *data)
+{
+    const Tool *tool = data;
+    gint64 figures[] = {tool->kind, tool->diameter, tool->point,
+                        tool->tap,  tool->upper,    tool->lower};
+    guint hash = tool->thread ? g_str_hash(tool->thread) : 0;
+    for (size_t i = 0; i < G_N_ELEMENTS(figures); i++)
+        hash = hash * 31 + g_int64_hash(&figures[i]);
+    return hash;
+}
+
+static gboolean tool_equal(const void *a, const void *b)
+{
+    return tool_compare(a, b) == 0;
+}
+
 /* Takes the tool over and returns its index among those found so far. */
 static uint32_t find_tool(Builder *builder, Tool tool)
 {
-    for (guint i = 0; i < builder->tools->len; i++) {
-        Tool *known = &g_array_index(builder->tools, Tool, i);
-        if (tool_compare(known, &tool) == 0) {
-            known->only_tap_drill = known->only_tap_drill && tool.only_tap_drill;
-            known->reach = MAX(known->reach, tool.reach);
-            tool_clear(&tool);
-            return i;
-        }
+    void *found;
+    if (g_hash_table_lookup_extended(builder->known, &tool, NULL, &found)) {
+        Tool *known = builder->tools->pdata[GPOINTER_TO_UINT(found)];
+        known->only_tap_drill = known->only_tap_drill && tool.only_tap_drill;
+        known->reach = MAX(known->reach, tool.reach);
+        tool_clear(&tool);
+        return GPOINTER_TO_UINT(found);
     }
-    g_array_append_val(builder->tools, tool);
+    Tool *kept = g_new(Tool, 1);
+    *kept = tool;
+    g_ptr_array_add(builder->tools, kept);
+    g_hash_table_insert(builder->known, kept, GUINT_TO_POINTER(builder->tools->len - 1));
     return builder->tools->len - 1;
 }
 
@@ -352,7 +371,7 @@ static void number_tools(Builder *builder, Shopplan *plan)
     RankedTool *ranked = g_new(RankedTool, count + 1);
     uint32_t *place = g_new(uint32_t, count + 1);
     for (guint i = 0; i < count; i++)
-        ranked[i] = (RankedTool){g_array_index(builder->tools, Tool, i), i};
+        ranked[i] = (RankedTool){*(Tool *)builder->tools->pdata[i], i};
     qsort(ranked, count, sizeof *ranked, by_rank);
     plan->tools = g_new(Tool, count + 1);
     plan->tool_count = count;
@@ -396,22 +415,40 @@ static GArray *makers(const Plate *plate)
     return ids;
 }
 
-static void add_setting(Builder *builder, GArray *settings, FeatureId operation, FeatureId face,
-                        uint32_t tool_count)
+static gint64 setting_key(FeatureId operation, FeatureId face)
 {
-    GPtrArray *jobs = g_ptr_array_new();
+    return (gint64)operation << 32 | face;
+}
+
+/* The jobs by setting: gint64 *, GPtrArray of PlanJob. */
+static GHashTable *sort_jobs(const Builder *builder)
+{
+    GHashTable *by_setting = g_hash_table_new_full(g_int64_hash, g_int64_equal, g_free,
+                                                   (GDestroyNotify)g_ptr_array_unref);
     for (guint i = 0; i < builder->jobs->len; i++) {
         PlanJob *job = &g_array_index(builder->jobs, PlanJob, i);
-        if (job->operation == operation && job->face == face)
-            g_ptr_array_add(jobs, job);
+        gint64 key = setting_key(job->operation, job->face);
+        GPtrArray *jobs = g_hash_table_lookup(by_setting, &key);
+        if (!jobs) {
+            jobs = g_ptr_array_new();
+            g_hash_table_insert(by_setting, g_memdup2(&key, sizeof key), jobs);
+        }
+        g_ptr_array_add(jobs, job);
     }
-    if (jobs->len > 0) {
-        Setting setting = {.operation = operation, .face = face};
-        setting_arrange(&setting, (PlanJob *const *)jobs->pdata, jobs->len, tool_count,
-                        shopplan_datum(builder->plate, face));
-        g_array_append_val(settings, setting);
-    }
-    g_ptr_array_unref(jobs);
+    return by_setting;
+}
+
+static void add_setting(const Builder *builder, GHashTable *by_setting, GArray *settings,
+                        FeatureId operation, FeatureId face, uint32_t tool_count)
+{
+    gint64 key = setting_key(operation, face);
+    const GPtrArray *jobs = g_hash_table_lookup(by_setting, &key);
+    if (!jobs)
+        return;
+    Setting setting = {.operation = operation, .face = face};
+    setting_arrange(&setting, (PlanJob *const *)jobs->pdata, jobs->len, tool_count,
+                    shopplan_datum(builder->plate, face));
+    g_array_append_val(settings, setting);
 }
 
 /* Close-tolerance holes of one face that are made at more than one setting. */
@@ -434,7 +471,8 @@ Shopplan *shopplan_new(const Plate *plate, const Placed *placed)
     Builder builder = {
         .plate = plate,
         .placed = placed,
-        .tools = g_array_new(FALSE, FALSE, sizeof(Tool)),
+        .tools = g_ptr_array_new_with_free_func(g_free),
+        .known = g_hash_table_new(tool_hash, tool_equal),
         .jobs = g_array_new(FALSE, FALSE, sizeof(PlanJob)),
         .remarks = g_ptr_array_new_with_free_func(g_free),
         .spot_drill = inch ? SPOT_DRILL_INCH : SPOT_DRILL_MM,
@@ -444,18 +482,21 @@ Shopplan *shopplan_new(const Plate *plate, const Placed *placed)
         add_record(&builder, plate_at(plate, i));
     number_tools(&builder, plan);
     GArray *operations = makers(plate);
+    GHashTable *by_setting = sort_jobs(&builder);
     GArray *settings = g_array_new(FALSE, TRUE, sizeof(Setting));
     for (guint o = 0; o < operations->len; o++)
         for (uint32_t f = 0; f < placed_frame_count(placed); f++)
-            add_setting(&builder, settings, g_array_index(operations, FeatureId, o),
+            add_setting(&builder, by_setting, settings, g_array_index(operations, FeatureId, o),
                         placed_frame_at(placed, f)->face, plan->tool_count);
     plan->setting_count = settings->len;
     plan->settings = (Setting *)(void *)g_array_free(settings, FALSE);
     for (uint32_t f = 0; f < placed_frame_count(placed); f++)
         remark_on_close(&builder, plan, placed_frame_at(placed, f)->face);
     plan->remarks = builder.remarks;
+    g_hash_table_unref(by_setting);
     g_array_unref(operations);
-    g_array_unref(builder.tools);
+    g_hash_table_unref(builder.known);
+    g_ptr_array_unref(builder.tools);
     g_array_unref(builder.jobs);
     return plan;
 }

@@ -8,6 +8,9 @@
 
 /* Tools tried, in all. */
 #define TRIES_MOST 200000
+/* More tools than any shop has are not searched through: the search goes as deep as there are
+ * tools. */
+#define TOOLS_MOST 1000
 
 typedef struct Search {
     const ToolSequence *sequences;
@@ -143,9 +146,50 @@ static void step_by_step(Search *search)
         use(search, best_now(search));
 }
 
+/* The tools by number, again and again, each where some sequence waits for it. For more tools than
+ * can be searched through; a sequence goes on by one at least in every sweep. */
+static GArray *by_sweeps(const ToolSequence *sequences, uint32_t count, uint32_t tool_count)
+{
+    GArray *row = g_array_new(FALSE, FALSE, sizeof(uint32_t));
+    GArray **waiting = g_new(GArray *, tool_count);
+    uint32_t *at = g_new0(uint32_t, count + 1), left = 0;
+    for (uint32_t tool = 0; tool < tool_count; tool++)
+        waiting[tool] = g_array_new(FALSE, FALSE, sizeof(uint32_t));
+    for (uint32_t s = 0; s < count; s++)
+        if (sequences[s].count > 0) {
+            g_array_append_val(waiting[sequences[s].tools[0]], s);
+            left++;
+        }
+    for (uint32_t tool = 0; left > 0; tool = (tool + 1) % tool_count) {
+        if (waiting[tool]->len == 0)
+            continue;
+        g_array_append_val(row, tool);
+        for (guint i = 0; i < waiting[tool]->len; i++) {
+            uint32_t s = g_array_index(waiting[tool], uint32_t, i);
+            while (at[s] < sequences[s].count && sequences[s].tools[at[s]] == tool)
+                at[s]++;
+            if (at[s] < sequences[s].count)
+                g_array_append_val(waiting[sequences[s].tools[at[s]]], s);
+            else
+                left--;
+        }
+        g_array_set_size(waiting[tool], 0);
+    }
+    for (uint32_t tool = 0; tool < tool_count; tool++)
+        g_array_unref(waiting[tool]);
+    g_free(waiting);
+    g_free(at);
+    return row;
+}
+
 GArray *tool_order(const ToolSequence *sequences, uint32_t count, uint32_t tool_count,
                    bool *shortest)
 {
+    if (tool_count > TOOLS_MOST) {
+        if (shortest)
+            *shortest = false;
+        return by_sweeps(sequences, count, tool_count);
+    }
     Search search = {
         .sequences = sequences,
         .count = count,

@@ -13,8 +13,8 @@ typedef struct ToolSequence {
 
 /* The shortest row of tools (uint32_t) in which each sequence can be found in its own order, and of
  * the shortest ones the one whose tools come first by number. Where that can't be found in a stated
- * amount of searching (no plate has come near it: it takes many kinds of hole that want the same
- * tools in contrary orders) a row that serves, found step by step, with *shortest false. Unref the
- * array. `shortest` may be NULL. */
+ * amount of searching (it takes more than a thousand tools, or many kinds of hole that want the
+ * same tools in contrary orders) a row that serves, found step by step, with *shortest false. Unref
+ * the array. `shortest` may be NULL. */
 GArray *tool_order(const ToolSequence *sequences, uint32_t count, uint32_t tool_count,
                    bool *shortest);

@@ -112,13 +112,36 @@ static void test_contrary_orders(void **unused)
     g_array_unref(row);
 }
 
+/* Far more tools than anybody has, in orders that go up and down. */
+static void test_many_tools(void **unused)
+{
+    enum { COUNT = 30000 };
+    uint32_t(*tools)[3] = g_malloc(COUNT * sizeof *tools);
+    ToolSequence *sequences = g_new(ToolSequence, COUNT);
+    for (uint32_t s = 0; s < COUNT; s++) {
+        tools[s][0] = (s * 7919) % COUNT;
+        tools[s][1] = s;
+        tools[s][2] = (s * 104729) % COUNT;
+        sequences[s] = (ToolSequence){tools[s], 3};
+    }
+    bool shortest = true;
+    GArray *row = tool_order(sequences, COUNT, COUNT, &shortest);
+    assert_false(shortest);
+    /* Each of them is there, and three sweeps are enough. */
+    assert_true(row->len >= COUNT && row->len <= 3 * COUNT);
+    for (uint32_t s = 0; s < COUNT; s += 1000)
+        assert_true(row_serves((uint32_t *)(void *)row->data, row->len, &sequences[s]));
+    g_array_unref(row);
+    g_free(sequences);
+    g_free(tools);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_against_every_row),
-        cmocka_unit_test(test_usual_holes),
-        cmocka_unit_test(test_nothing),
-        cmocka_unit_test(test_contrary_orders),
+        cmocka_unit_test(test_against_every_row), cmocka_unit_test(test_usual_holes),
+        cmocka_unit_test(test_nothing),           cmocka_unit_test(test_contrary_orders),
+        cmocka_unit_test(test_many_tools),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
