@@ -74,7 +74,8 @@ static void write_value(double value, ValueKind kind, Unit unit, GString *out)
         g_string_append(out, " degrees");
         break;
     case VALUE_COUNT:
-        g_string_append(out, g_ascii_formatd(text, sizeof text, "%.4g", value));
+        g_string_append(
+            out, g_ascii_formatd(text, sizeof text, fabs(value) < 1000 ? "%.3g" : "%.0f", value));
         break;
     case VALUE_NONE:
         break;
