@@ -4,18 +4,21 @@
 #include "command/subcommands.h"
 #include "drawing/build.h"
 #include "drawing/pdf.h"
+#include "drawing/section.h"
 #include "drawing/svg.h"
 #include "exchange/true-geometry.h"
 #include "plate/save.h"
+#include "trade/typed.h"
 
 #include <json-c/json.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#define USAGE                                                                 \
-    "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--face NAME] " \
-    "[--prints drawing,holes,template,findings] [--true-geometry] [--json]"
+#define USAGE                                                                              \
+    "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--face NAME] "              \
+    "[--prints drawing,holes,operations,tools,template,findings] [--section x0,y0,x1,y1] " \
+    "[--true-geometry] [--json]"
 
 /* "1:2", "2:1" or "0.5". */
 static bool read_scale(const char *text, double *scale, Error *error)
@@ -36,10 +39,8 @@ static const struct {
     const char *name;
     Print print;
 } print_names[] = {
-    {"drawing", PRINT_DRAWING},
-    {"holes", PRINT_HOLES},
-    {"template", PRINT_TEMPLATE},
-    {"findings", PRINT_FINDINGS},
+    {"drawing", PRINT_DRAWING}, {"holes", PRINT_HOLES},       {"operations", PRINT_OPERATIONS},
+    {"tools", PRINT_TOOLS},     {"template", PRINT_TEMPLATE}, {"findings", PRINT_FINDINGS},
 };
 
 static bool add_print(const char *name, ViewSpec *spec, Error *error)
@@ -112,6 +113,32 @@ static bool write_true_geometry(const DrawingSource *source, FeatureId face, con
     return done;
 }
 
+/* The letter that the section goes by; A, B and C are datums. */
+#define SECTION_LETTER 'S'
+
+/* "x0,y0,x1,y1", counted from the datum; the eye is on the right of the way from the first. */
+static bool read_section(const char *text, const DrawingJob *job, SectionLine *line, Error *error)
+{
+    Unit unit = session_unit(job->session);
+    char **parts = g_strsplit(text, ",", -1);
+    Length figures[4];
+    bool good = g_strv_length(parts) == 4 ||
+                error_set(error, ERROR_TYPED, "--section",
+                          "a section is four lengths with commas between, x0,y0,x1,y1");
+    for (int i = 0; good && i < 4; i++)
+        good = typed_length_read(parts[i], unit, &figures[i], NULL, 0, error);
+    g_strfreev(parts);
+    if (!good)
+        return false;
+    Place datum = plate_datum(job->source.plate);
+    *line = (SectionLine){{length_to_mm(datum.x + figures[0]), length_to_mm(datum.y + figures[1])},
+                          {length_to_mm(datum.x + figures[2]), length_to_mm(datum.y + figures[3])},
+                          SECTION_LETTER};
+    SectionLine clipped = *line;
+    return section_clip(&job->source, &clipped) ||
+           error_set(error, ERROR_LIMIT, "--section", "the line misses the plate");
+}
+
 static bool make(const Arguments *arguments, DrawingJob *job, ViewSpec *spec, const char *to,
                  Error *error)
 {
@@ -120,6 +147,9 @@ static bool make(const Arguments *arguments, DrawingJob *job, ViewSpec *spec, co
         return false;
     if (arguments_flag(arguments, "true-geometry"))
         return write_true_geometry(&job->source, spec->face ? spec->face : ID_TOP, to, error);
+    const char *section = arguments_value(arguments, "section");
+    if (section && !read_section(section, job, &spec->section, error))
+        return false;
     if (!drawing_build(job->drawing, &job->source, spec, error) ||
         !write_drawing(job->drawing, to, error))
         return false;
@@ -132,8 +162,8 @@ int draw_command(int argc, char **argv, Error *error)
 {
     Arguments arguments;
     ViewSpec spec;
-    if (!arguments_read(argc, argv, "json true-geometry", "to sheet scale face prints", &arguments,
-                        error) ||
+    if (!arguments_read(argc, argv, "json true-geometry", "to sheet scale face section prints",
+                        &arguments, error) ||
         !arguments_need(&arguments, 1, USAGE, error) || !read_spec(&arguments, &spec, error))
         return COMMAND_FAILED;
     bool geometry = arguments_flag(&arguments, "true-geometry");

@@ -3,8 +3,11 @@
 #include "drawing/face-sheets.h"
 #include "drawing/finding-sheets.h"
 #include "drawing/note-sheets.h"
+#include "drawing/operation-sheets.h"
 #include "drawing/plan.h"
+#include "drawing/setup-sheets.h"
 #include "drawing/template-sheets.h"
+#include "drawing/tool-list.h"
 
 #include <glib.h>
 
@@ -70,11 +73,36 @@ static SheetSize text_sheet(const Build *build)
     return asme ? SHEET_LETTER : SHEET_A4;
 }
 
-static void draw_notes(const Build *build, int total)
+static Flow start_flow(const Build *build, const char *name, int total)
 {
     Flow flow;
-    flow_start(&flow, build->drawing, build->source, text_sheet(build), "Notes", "Notes", total);
+    flow_start(&flow, build->drawing, build->source, text_sheet(build), name, name, total);
+    return flow;
+}
+
+static void draw_notes(const Build *build, int total)
+{
+    Flow flow = start_flow(build, "Notes", total);
     note_sheets_draw(&flow, build->source, build->table);
+}
+
+static void draw_tools(const Build *build, int total)
+{
+    Flow flow = start_flow(build, "Tool list", total);
+    tool_list_draw(&flow, build->source, build->plan, NULL);
+}
+
+/* Those that make the plate, on the face that is asked for or on all, and those that run it. */
+static void draw_operations(const Build *build, int total)
+{
+    Flow flow = start_flow(build, "Operation sheet", total);
+    for (uint32_t i = 0; i < build->plan->setting_count; i++) {
+        const Setting *setting = &build->plan->settings[i];
+        if (build->spec->face == ID_NONE || build->spec->face == setting->face)
+            operation_sheets_draw(&flow, build->source, build->plan, setting, build->table);
+    }
+    flow = start_flow(build, "Set-up sheet", total);
+    setup_sheets_draw(&flow, build->source);
 }
 
 static void draw_faces(const Build *build, int total)
@@ -90,9 +118,7 @@ static void draw_faces(const Build *build, int total)
 
 static void draw_findings(const Build *build, int total)
 {
-    Flow flow;
-    flow_start(&flow, build->drawing, build->source, text_sheet(build), "Findings", "Findings",
-               total);
+    Flow flow = start_flow(build, "Findings", total);
     finding_sheets_draw(&flow, build->source);
 }
 
@@ -123,6 +149,10 @@ static void draw_others(const Build *build, int total)
 {
     if (view_spec_has(build->spec, PRINT_DRAWING))
         draw_notes(build, total);
+    if (view_spec_has(build->spec, PRINT_OPERATIONS))
+        draw_operations(build, total);
+    if (view_spec_has(build->spec, PRINT_TOOLS))
+        draw_tools(build, total);
     if (view_spec_has(build->spec, PRINT_TEMPLATE))
         draw_templates(build, total);
     if (view_spec_has(build->spec, PRINT_FINDINGS))
@@ -163,6 +193,9 @@ bool drawing_build(Drawing *drawing, const DrawingSource *source, const ViewSpec
                    (!view_spec_has(spec, PRINT_TEMPLATE) || check_template(&build, error));
     if (started)
         draw_all(&build);
+    if (started && drawing->sheet_count == 0)
+        started = error_set(error, ERROR_MISSING, NULL,
+                            "there is nothing to print: the plate has nothing to be made or run");
     for (guint i = 0; i < build.face_count; i++)
         face_sheets_end(&build.faces[i]);
     hole_table_free(build.table);

@@ -102,6 +102,17 @@ static bool draw_section(const FaceSheets *sheets, Drawing *drawing, int sheet, 
     return true;
 }
 
+/* Returns how many sheets they take. */
+static int draw_details(FaceSheets *sheets, Drawing *drawing, int total)
+{
+    Flow flow;
+    size_t before = drawing->sheet_count;
+    flow_start(&flow, drawing, sheets->source, sheets->sheet, "Details", "Details", total);
+    sheets->unplaced += details_draw(&sheets->details, &flow, sheets->source, sheets->table,
+                                     sheets->face, views_kinds(sheets->spec));
+    return (int)(drawing->sheet_count - before);
+}
+
 void face_sheets_draw(FaceSheets *sheets, Drawing *drawing, int first, int total)
 {
     char scale_text[FURNITURE_SCALE_TEXT], kind[KIND_TEXT], name[64];
@@ -119,11 +130,12 @@ void face_sheets_draw(FaceSheets *sheets, Drawing *drawing, int first, int total
     bool together = with_table && table_sheets_share(&table, body, size, &views, &rest);
     name_views(sheets, name, sizeof name);
     furniture_draw(drawing, &furniture, name);
-    sheets->unplaced = views_draw(drawing, sheets->source, sheets->spec, sheets->table,
-                                  sheets->face, sheets->scale, together ? views : body);
+    sheets->unplaced =
+        views_draw(drawing, sheets->source, sheets->spec, sheets->table, sheets->face,
+                   sheets->scale, together ? views : body, &sheets->details);
     if (together)
         table_sheets_draw(&table, rest);
-    sheets->count = 1;
+    sheets->count = 1 + draw_details(sheets, drawing, total);
     if (draw_section(sheets, drawing, first + sheets->count, total))
         sheets->count++;
     furniture.scale = 0;
@@ -136,6 +148,50 @@ void face_sheets_draw(FaceSheets *sheets, Drawing *drawing, int first, int total
         table_sheets_draw(&table, body);
     }
     table_sheets_end(&table);
+}
+
+/* How much of the body of a sheet a detail may take, for its title and air. */
+#define DETAIL_SHARE 0.9
+#define DETAIL_ROUNDS 3
+
+/* Draws with details of the given scale, laid anew where their outlines are in the way of other
+ * labels; true when every label has its place. */
+static bool draw_with_details(FaceSheets *sheets, Drawing *scratch, double scale)
+{
+    char scale_text[FURNITURE_SCALE_TEXT];
+    Furniture furniture = furniture_of(sheets->source, sheets->sheet, 1, scale_text);
+    furniture.scale = 0;
+    Box body = furniture_body(scratch, &furniture);
+    sheets->details.scale = scale;
+    for (int round = 0; round < DETAIL_ROUNDS; round++) {
+        if (!details_plan(&sheets->details, sheets->source, sheets->table, sheets->face,
+                          DETAIL_SHARE * (body.x1 - body.x0), DETAIL_SHARE * (body.y1 - body.y0)))
+            return false;
+        drawing_clear(scratch);
+        face_sheets_draw(sheets, scratch, 1, 1);
+        if (sheets->unplaced == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Draws, and where labels find no place tries details, at the least scale that helps. */
+static void draw_and_try_details(FaceSheets *sheets, Drawing *scratch)
+{
+    bool inch = plate_settings(sheets->source->plate)->unit == PLATE_INCH;
+    const double *scales = inch ? inch_scales : metric_scales;
+    details_clear(&sheets->details, sheets->table);
+    drawing_clear(scratch);
+    face_sheets_draw(sheets, scratch, 1, 1);
+    for (size_t i = G_N_ELEMENTS(metric_scales); i-- > 0 && sheets->unplaced > 0;) {
+        if (scales[i] >= 2 * sheets->scale && draw_with_details(sheets, scratch, scales[i]))
+            return;
+    }
+    if (sheets->unplaced == 0)
+        return;
+    details_clear(&sheets->details, sheets->table);
+    drawing_clear(scratch);
+    face_sheets_draw(sheets, scratch, 1, 1);
 }
 
 /* Chooses the scale on the sheet and draws there. */
@@ -158,8 +214,7 @@ static bool try_sheet(FaceSheets *sheets, Drawing *scratch, Error *error)
                          text, name, fits);
     }
     sheets->scale = asked > 0 ? asked : most;
-    drawing_clear(scratch);
-    face_sheets_draw(sheets, scratch, 1, 1);
+    draw_and_try_details(sheets, scratch);
     return true;
 }
 
@@ -174,6 +229,7 @@ bool face_sheets_start(FaceSheets *sheets, Drawing *scratch, const DrawingSource
                            .table = hole_table_new(source, face),
                            .sheet = spec->sheet};
     hole_table_add_tools(sheets->table, plan);
+    details_start(&sheets->details, sheets->table);
     if (spec->choose_sheet)
         return try_sheet(sheets, scratch, error);
     bool inch = plate_settings(source->plate)->standard == SHEET_STANDARD_ASME;
@@ -189,6 +245,7 @@ bool face_sheets_start(FaceSheets *sheets, Drawing *scratch, const DrawingSource
 
 void face_sheets_end(FaceSheets *sheets)
 {
+    details_end(&sheets->details);
     hole_table_free(sheets->table);
     sheets->table = NULL;
 }

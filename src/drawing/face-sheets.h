@@ -2,6 +2,7 @@
  */
 #pragma once
 
+#include "drawing/details.h"
 #include "drawing/hole-table.h"
 
 typedef struct FaceSheets {
@@ -9,6 +10,7 @@ typedef struct FaceSheets {
     const ViewSpec *spec;
     FeatureId face;
     HoleTable *table;
+    Details details; /* of what has no room in the views */
     SheetSize sheet; /* as chosen */
     double scale;    /* likewise */
     int count;       /* sheets it takes */

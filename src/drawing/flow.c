@@ -8,6 +8,7 @@
 #define PARAGRAPH_GAP 2.0  /* below a paragraph */
 #define WIDTH_MOST 190.0   /* of a paragraph: what a reader's eye follows */
 #define LINES_MOST 30      /* of a paragraph */
+#define ROWS_LEAST 3       /* of a table begun at a sheet's foot */
 #define STRETCHED_LEAST 30 /* mm of a column that is broken into lines */
 
 void flow_start(Flow *flow, Drawing *drawing, const DrawingSource *source, SheetSize sheet,
@@ -93,7 +94,8 @@ void flow_table(Flow *flow, TableText *text, size_t stretched, bool full)
     Table table = table_text_table(text, SHEET_LETTERING);
     for (size_t first = 0; first < table.row_count;) {
         size_t count = table_fitting(flow->drawing, &table, first, flow_left(flow));
-        if (count == 0 && flow->top < flow->body.y1) {
+        size_t least = MIN(ROWS_LEAST, table.row_count - first);
+        if (count < least && flow->top < flow->body.y1) {
             flow_new_sheet(flow);
             continue;
         }

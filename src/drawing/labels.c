@@ -204,55 +204,72 @@ static Point *ring_spots(Point middle, LabelRequest *request)
     return spots;
 }
 
-/* Requests for the loose labels and then for the rows; `spots` is filled with what has to be freed.
- */
-static void make_requests(const Labelling *labelling, const HoleTable *table,
-                          const LooseLabel *loose, size_t loose_count, LabelRequest *requests,
-                          Point **spots)
+static void request_loose(const Labelling *labelling, const LooseLabel *loose,
+                          LabelRequest *request, Point **spots)
 {
-    for (size_t i = 0; i < loose_count; i++) {
-        requests[i] = (LabelRequest){
-            .centre = loose[i].beside,
-            .width =
-                lettering_extent(labelling->drawing->lettering, loose[i].text, LETTERING).width,
-            .height = LETTERING,
-            .inside = true};
-        spots[i] = ring_spots(loose[i].beside, &requests[i]);
+    *request = (LabelRequest){
+        .centre = loose->beside,
+        .width = lettering_extent(labelling->drawing->lettering, loose->text, LETTERING).width,
+        .height = LETTERING,
+        .inside = true};
+    *spots = ring_spots(loose->beside, request);
+}
+
+/* One label: what is asked for, where it goes, and what it says. */
+typedef struct Asked {
+    const HoleRow *row; /* NULL: a loose one */
+    const char *text;
+    Point *spots; /* owned */
+} Asked;
+
+/* Requests for the loose labels and then for the rows; returns how many. */
+static size_t make_requests(const Labelling *labelling, const LabelTask *task,
+                            LabelRequest *requests, Asked *asked)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < task->loose_count; i++, count++) {
+        asked[count] = (Asked){.text = task->loose[i].text};
+        request_loose(labelling, &task->loose[i], &requests[count], &asked[count].spots);
     }
-    for (size_t i = 0; i < table->count; i++) {
-        const Feature *feature = placed_find(labelling->source->placed, table->rows[i].feature);
-        LabelRequest *request = &requests[loose_count + i];
-        *request = request_for(labelling, feature, table->rows[i].label);
-        if (request->inside)
-            spots[loose_count + i] = give_spots(labelling, table, feature, request);
+    for (size_t i = 0; i < task->table->count; i++) {
+        const HoleRow *row = &task->table->rows[i];
+        const Feature *feature = placed_find(labelling->source->placed, row->feature);
+        if (task->elsewhere && task->elsewhere[i])
+            continue;
+        asked[count] = (Asked){.row = row, .text = row->label};
+        requests[count] = request_for(labelling, feature, row->label);
+        if (requests[count].inside)
+            asked[count].spots = give_spots(labelling, task->table, feature, &requests[count]);
+        count++;
     }
+    return count;
 }
 
 size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map, const FaceView *face,
-                   const HoleTable *table, const LooseLabel *loose, size_t loose_count, Box area)
+                   const LabelTask *task)
 {
     Labelling labelling = {drawing, source, map};
-    Placement *placement = placement_for(&labelling, table, area);
-    size_t count = loose_count + table->count;
-    LabelRequest *requests = g_new(LabelRequest, count);
-    LabelPlace *places = g_new(LabelPlace, count);
-    Point **spots = g_new0(Point *, count);
+    Placement *placement = placement_for(&labelling, task->table, task->area);
+    size_t most = task->loose_count + task->table->count;
+    LabelRequest *requests = g_new(LabelRequest, most);
+    LabelPlace *places = g_new(LabelPlace, most);
+    Asked *asked = g_new(Asked, most);
     if (face->top)
         draw_front(&labelling, placement, face->box);
-    make_requests(&labelling, table, loose, loose_count, requests, spots);
+    size_t count = make_requests(&labelling, task, requests, asked);
     size_t unplaced = placement_labels(placement, requests, count, places);
     for (size_t i = 0; i < count; i++) {
-        const HoleRow *row = i < loose_count ? NULL : &table->rows[i - loose_count];
-        if (!places[i].found)
-            continue;
+        const HoleRow *row = asked[i].row;
+        if (row && task->missing)
+            task->missing[row - task->table->rows] = !places[i].found;
         drawing_about(drawing, row ? role_of(row->kind) : ROLE_NOTE, row ? row->feature : ID_NONE);
-        draw_label(&labelling, &places[i], &requests[i], row ? row->label : loose[i].text);
+        if (places[i].found)
+            draw_label(&labelling, &places[i], &requests[i], asked[i].text);
+        g_free(asked[i].spots);
     }
-    for (size_t i = 0; i < count; i++)
-        g_free(spots[i]);
-    g_free(spots);
     g_free(requests);
     g_free(places);
+    g_free(asked);
     placement_free(placement);
     return unplaced;
 }

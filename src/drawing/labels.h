@@ -9,8 +9,18 @@ typedef struct LooseLabel {
     char text[8];
 } LooseLabel;
 
+/* What is to be labelled. */
+typedef struct LabelTask {
+    const HoleTable *table;
+    const bool *elsewhere; /* for each row: it has its label in another view; NULL: none has */
+    bool *missing;         /* set for each row whose label found no place; NULL: nobody asks */
+    const LooseLabel *loose;
+    size_t loose_count;
+    Box area; /* no label stands outside */
+} LabelTask;
+
 /* Marks the front edge, and adds a label for each row: beside its hole or inside its recess or
  * part, else at a leader; and the loose ones. What has been drawn on the sheet so far is in the
- * way, as are `area`'s borders. Returns how many found no place; they are left out. */
+ * way. Returns how many found no place; they are left out. */
 size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map, const FaceView *face,
-                   const HoleTable *table, const LooseLabel *loose, size_t loose_count, Box area);
+                   const LabelTask *task);

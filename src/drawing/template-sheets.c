@@ -84,7 +84,8 @@ static Drawing *draw_whole(const Drawing *like, const DrawingSource *source, con
                   FEATURE_HOLE | FEATURE_RECESS | FEATURE_KEEP_CLEAR | FEATURE_PART);
     plan_origin(whole, source, *map, face);
     Box plate = {LABELS_AROUND, LABELS_AROUND, width - LABELS_AROUND, height - LABELS_AROUND};
-    whole->unplaced_count = labels_draw(whole, source, *map, &view, table, NULL, 0, plate);
+    LabelTask task = {.table = table, .area = plate};
+    labels_draw(whole, source, *map, &view, &task);
     return whole;
 }
 

@@ -48,10 +48,12 @@ typedef struct SectionLine {
 
 /* What is printed; a set of these. */
 typedef enum Print {
-    PRINT_DRAWING = 1 << 0,  /* views and notes */
-    PRINT_HOLES = 1 << 1,    /* the tables to them */
-    PRINT_TEMPLATE = 1 << 2, /* full size, tiled over small sheets */
-    PRINT_FINDINGS = 1 << 3  /* findings, limits and worked-out figures */
+    PRINT_DRAWING = 1 << 0,    /* views and notes */
+    PRINT_HOLES = 1 << 1,      /* the tables to them */
+    PRINT_OPERATIONS = 1 << 2, /* a sheet for each setting, and those for running the plate */
+    PRINT_TOOLS = 1 << 3,
+    PRINT_TEMPLATE = 1 << 4, /* full size, tiled over small sheets */
+    PRINT_FINDINGS = 1 << 5  /* findings, limits and worked-out figures */
 } Print;
 
 #define PRINT_USUAL (PRINT_DRAWING | PRINT_HOLES)

@@ -165,8 +165,54 @@ static void draw_edge_datums(Drawing *drawing, const DrawingSource *source, cons
     datum_sign_draw(drawing, upright, (Point){right ? 1 : -1, 0}, 'C');
 }
 
+unsigned views_kinds(const ViewSpec *spec)
+{
+    unsigned kinds = FEATURE_HOLE | FEATURE_RECESS | FEATURE_KEEP_CLEAR;
+    kinds |= spec->hide_parts ? 0 : FEATURE_PART;
+    kinds |= spec->show_fittings ? FEATURE_FITTING : 0;
+    return kinds;
+}
+
+/* The outlines of what is drawn again at a larger scale; their letters go to `letters`. */
+static size_t mark_details(Drawing *drawing, const Details *details, ViewMap map,
+                           LooseLabel *letters)
+{
+    drawing_about(drawing, ROLE_DIMENSION, ID_NONE);
+    for (size_t i = 0; i < details->count; i++) {
+        Box area = details->items[i].area;
+        Point low = view_point(map, (Point){area.x0, area.y0});
+        Point high = view_point(map, (Point){area.x1, area.y1});
+        drawing_box(drawing, LINE_DIMENSION, (Box){low.x, low.y, high.x, high.y});
+        letters[i] = (LooseLabel){high, {details->items[i].letter, '\0'}};
+    }
+    return details->count;
+}
+
+/* Labels, and the letters of the section and the details. */
+static size_t draw_labels(Drawing *drawing, const DrawingSource *source, ViewMap map,
+                          const FaceView *face, const HoleTable *table, const Arrangement *a,
+                          Box area, Details *details)
+{
+    LooseLabel letters[2 + DETAILS_MOST];
+    size_t count = 0;
+    if (a->line.letter) {
+        Point tails[2];
+        section_mark(drawing, &a->line, map, tails);
+        for (; count < 2; count++)
+            letters[count] = (LooseLabel){tails[count], {a->line.letter, '\0'}};
+    }
+    count += mark_details(drawing, details, map, letters + count);
+    bool *elsewhere = g_new(bool, table->count);
+    for (size_t i = 0; i < table->count; i++)
+        elsewhere[i] = details->of[i] != 0;
+    LabelTask task = {table, elsewhere, details->missing, letters, count, area};
+    size_t unplaced = labels_draw(drawing, source, map, face, &task);
+    g_free(elsewhere);
+    return unplaced;
+}
+
 size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
-                  const HoleTable *table, FeatureId of, double scale, Box area)
+                  const HoleTable *table, FeatureId of, double scale, Box area, Details *details)
 {
     FaceView face = face_view(source, of);
     Arrangement a = arrange(drawing, source, table, &face, spec, scale);
@@ -177,11 +223,8 @@ size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec 
     Box plan = {left, top - a.width, left + a.length, top};
     ViewMap map = {{plan.x0 - face.box.x0 * scale, plan.y0 - face.box.y0 * scale}, scale};
 
-    unsigned kinds = FEATURE_HOLE | FEATURE_RECESS | FEATURE_KEEP_CLEAR;
-    kinds |= spec->hide_parts ? 0 : FEATURE_PART;
-    kinds |= spec->show_fittings ? FEATURE_FITTING : 0;
     plan_face(drawing, source, map, face.face);
-    plan_features(drawing, source, map, face.face, kinds);
+    plan_features(drawing, source, map, face.face, views_kinds(spec));
     plan_origin(drawing, source, map, face.face);
     if (face.top)
         draw_elevation(drawing, source, &a, plan, scale);
@@ -189,12 +232,5 @@ size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec 
     if (face.top)
         draw_edge_datums(drawing, source, &a, plan);
     draw_ordinates(drawing, table, &face, &a, map, plan);
-    LooseLabel letters[2] = {{{0, 0}, ""}, {{0, 0}, ""}};
-    if (a.line.letter) {
-        Point tails[2];
-        section_mark(drawing, &a.line, map, tails);
-        for (int i = 0; i < 2; i++)
-            letters[i] = (LooseLabel){tails[i], {a.line.letter, '\0'}};
-    }
-    return labels_draw(drawing, source, map, &face, table, letters, a.line.letter ? 2 : 0, area);
+    return draw_labels(drawing, source, map, &face, table, &a, area, details);
 }

@@ -123,6 +123,18 @@ def draw(folder):
     short = json.loads(run("draw", GOOD, "--to", os.path.join(folder, "c.pdf"), "--prints",
                            "drawing", "--face", "top", "--json").stdout)
     assert short["sheets"] >= 2
+    pages = {}
+    for name in ("drawing", "operations", "tools", "template", "findings"):
+        path = os.path.join(folder, name + ".pdf")
+        pages[name] = json.loads(run("draw", GOOD, "--to", path, "--prints", name,
+                                     "--json").stdout)["sheets"]
+    assert all(pages.values()), pages
+    every = json.loads(run("draw", GOOD, "--to", os.path.join(folder, "e.pdf"), "--prints",
+                           ",".join(pages), "--json").stdout)
+    assert every["sheets"] == sum(pages.values()), (every, pages)
+    cut = json.loads(run("draw", GOOD, "--to", os.path.join(folder, "s.pdf"), "--prints", "drawing",
+                         "--section", "0,3in,203mm,3", "--json").stdout)
+    assert cut["sheets"] == pages["drawing"] + 1
     answer = json.loads(run("draw", BAD, "--to", os.path.join(folder, "b.pdf"), "--sheet", "a3",
                             "--scale", "1:2", "--json").stdout)
     assert answer["sheets"] >= 1
@@ -172,6 +184,12 @@ def refusals(folder):
     refused("draw", GOOD, "--to", os.path.join(folder, "a.pdf"), "--face", "side", says="it has: top")
     refused("draw", GOOD, "--to", os.path.join(folder, "a.pdf"), "--prints", "holes",
             says="drawing,holes")
+    refused("draw", GOOD, "--to", os.path.join(folder, "a.pdf"), "--prints", "poster",
+            says="template")
+    refused("draw", GOOD, "--to", os.path.join(folder, "a.pdf"), "--section", "1,2,3",
+            says="x0,y0,x1,y1")
+    refused("draw", GOOD, "--to", os.path.join(folder, "a.pdf"), "--section", "-9,-9,20,-9",
+            says="misses")
     # A slip of the pen writes over no plate, part or drawing.
     refused("outline", BLADE, "--to", BLADE, says="must end in .platepart")
     refused("picture", GOOD, "--to", GOOD, says="must end in .png")

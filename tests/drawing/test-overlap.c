@@ -240,7 +240,7 @@ static void test_inclined_face(void **state)
 /* What is printed beside the drawing keeps to the same. */
 static void test_other_prints(void **state)
 {
-    ViewSpec spec = {.prints = PRINT_TEMPLATE | PRINT_FINDINGS};
+    ViewSpec spec = {.prints = PRINT_OPERATIONS | PRINT_TOOLS | PRINT_TEMPLATE | PRINT_FINDINGS};
     FeatureId face;
     for (int unit = 0; unit < 2; unit++) {
         Sample samples[] = {sample_blades((PlateUnit)unit), sample_inclined((PlateUnit)unit, &face),
