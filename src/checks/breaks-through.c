@@ -1,5 +1,6 @@
 /* breaks-through: a recess meant to be blind that comes out of the underside, where the base is. */
 #include "checks/rule.h"
+#include "placed/placed-solids.h"
 
 enum { CASE_DEEP, CASE_POINT };
 
@@ -26,12 +27,11 @@ static bool is_meant(const Record *record)
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
-    const Frame *frame = placed_frame(context->placed, a->face);
     const Record *record = placed_record(context->placed, a->id);
-    double left = frame->depth + a->tip;
+    double left = placed_metal_below(context->placed, a, true);
     if (!falls_short(left, 0) || is_meant(record))
         return;
-    bool deep = frame->depth + a->bottom <= 0;
+    bool deep = placed_metal_below(context->placed, a, false) <= 0;
     rule_report(context, deep ? CASE_DEEP : CASE_POINT, a, NULL, left, 0);
 }
 

@@ -1,5 +1,6 @@
 /* floor: metal left below a blind recess, down to the plate's underside. */
 #include "checks/rule.h"
+#include "placed/placed-solids.h"
 
 enum { FLOOR_ALUMINIUM, FLOOR_STEEL };
 
@@ -19,8 +20,7 @@ static const RuleCase cases[] = {
 /* What comes out below is breaks-through's business. */
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
-    const Frame *frame = placed_frame(context->placed, a->face);
-    double left = frame->depth + a->tip;
+    double left = placed_metal_below(context->placed, a, true);
     double limit = rule_limit_by_metal(context, FLOOR_ALUMINIUM, FLOOR_STEEL);
     if (!a->through && !falls_short(left, 0) && falls_short(left, limit))
         rule_report(context, 0, a, NULL, left, limit);

@@ -47,6 +47,14 @@ Frame frame_of(const Stock *stock, const Record *face)
     return face->face.kind == FACE_INCLINED ? inclined_frame(face, stock) : top_frame(stock);
 }
 
+/* The underside is the thickness below the origin; the place is y * up.z over that, and the way
+ * down leans by the face's angle, whose cosine is normal.z and which the depth has as a factor. */
+double frame_depth_at(const Frame *frame, Point p)
+{
+    double cosine = frame->normal.z;
+    return (frame->depth / cosine + p.y * frame->up.z) / cosine;
+}
+
 Space frame_to_space(const Frame *frame, Point p, double height)
 {
     Placement placement = frame_placement(frame);

@@ -13,7 +13,8 @@ typedef struct Frame {
     Space origin;
     Space along, up, normal; /* of length 1: the face's own X and Y, and out of the metal */
     Shape extent;            /* the face's area, in its own coordinates; a rectangle */
-    double depth;            /* mm of metal below the face: the stock's thickness for the top */
+    double depth;            /* mm of metal below the face: the stock's thickness for the top; of an
+                                inclined face about that, and frame_depth_at exactly */
 } Frame;
 
 /* Works a face's frame out from its record and the plate's stock. */
@@ -24,6 +25,10 @@ static inline Placement frame_placement(const Frame *frame)
 {
     return (Placement){frame->origin, frame->along, frame->up, frame->normal};
 }
+
+/* mm from a place on the face, square to it, down to the stock's underside: of an inclined face it
+ * is less the further down the slope. */
+double frame_depth_at(const Frame *frame, Point p);
 
 /* From the face's own coordinates and a height over it to the plate's space. */
 Space frame_to_space(const Frame *frame, Point p, double height);

@@ -1,14 +1,5 @@
 #include "placed/placed-solids.h"
 
-/* How far below an inclined face a feature has left the plate altogether: the face's Y runs up its
- * slope, so that its highest place leaves last. */
-static double depth_right_through(const Placed *placed, const Feature *feature, const Frame *frame)
-{
-    double thickness = length_to_mm(placed_settings(placed)->stock.thickness);
-    double highest = frame->origin.z + feature->box.y1 * frame->up.z;
-    return (thickness + highest) / frame->normal.z;
-}
-
 /* The height of an inclined face over a place of the plan, when it is in the face's area; else 0.
  */
 static double height_of_face(const Frame *frame, Point at)
@@ -58,21 +49,30 @@ static void add_slice(const Feature *feature, const Frame *frame, Slice slice, S
 int placed_solids(const Placed *placed, const Feature *feature, Solid solids[SOLIDS_MOST])
 {
     const Frame *frame = placed_frame(placed, feature->face);
-    bool cut = feature->kind & FEATURE_CUT;
     int count = 0;
     if (!frame)
         return 0;
-    bool top = frame->face == ID_TOP;
-    double highest = top && cut ? metal_top(placed, feature) : INFINITY;
+    bool cut_from_top = frame->face == ID_TOP && (feature->kind & FEATURE_CUT);
+    double highest = cut_from_top ? metal_top(placed, feature) : INFINITY;
     for (int i = 0; i < feature->slice_count; i++) {
         Slice slice = feature->slices[i];
-        bool through = cut && !top && slice.bottom == -frame->depth;
-        if (through)
-            slice.bottom = slice.tip = -depth_right_through(placed, feature, frame);
         slice.top = fmin(slice.top, highest);
         add_slice(feature, frame, slice, solids, &count);
     }
     return count;
+}
+
+double placed_metal_below(const Placed *placed, const Feature *feature, bool points)
+{
+    Solid solids[SOLIDS_MOST];
+    Feature flat = *feature;
+    double lowest = 0;
+    for (int i = 0; !points && i < flat.slice_count; i++)
+        flat.slices[i].tip = flat.slices[i].bottom;
+    int count = placed_solids(placed, &flat, solids);
+    for (int i = 0; i < count; i++)
+        lowest = fmin(lowest, solid_box(&solids[i]).least.z);
+    return length_to_mm(placed_settings(placed)->stock.thickness) + lowest;
 }
 
 bool placed_solids_gap(const Placed *placed, const Feature *a, const Feature *b, double limit,

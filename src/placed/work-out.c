@@ -20,9 +20,11 @@ static Pose pose_on(const Sight *sight, FeatureId station, Place at, Angle rotat
     return station ? pose_after(station_pose(sight, station), own) : own;
 }
 
-static double bottom_of(const Frame *frame, bool through, Length depth)
+/* What goes through ends where all of it has left the underside: its place furthest up an inclined
+ * face leaves last. */
+static double bottom_of(const Frame *frame, bool through, Length depth, Point highest)
 {
-    return through ? -frame->depth : -length_to_mm(depth);
+    return through ? -frame_depth_at(frame, highest) : -length_to_mm(depth);
 }
 
 static void add_slice(Feature *feature, double growth, double top, double bottom)
@@ -51,7 +53,9 @@ static double point_height(const Step *step)
  * below. */
 static void place_step(const Frame *frame, const Step *step, Feature *feature)
 {
-    double bottom = bottom_of(frame, step->through, step->depth);
+    Point at = feature_at(feature);
+    Point highest = {at.x, at.y + length_to_mm(step->diameter) / 2};
+    double bottom = bottom_of(frame, step->through, step->depth, highest);
     double tip = step->through || step->kind == STEP_TAP ? bottom : bottom - point_height(step);
     if (step->kind == STEP_SPOT || step->kind == STEP_COUNTERSINK) {
         tip = bottom;
@@ -73,7 +77,8 @@ static bool place_hole(const Sight *sight, const Hole *hole, Feature *feature)
     feature->shape.pose = pose_on(sight, hole->station, hole->at, 0);
     for (uint32_t i = 0; i < hole->steps.count; i++)
         place_step(frame, LIST_AT(&hole->steps, Step, i), feature);
-    feature->through = feature->through || -feature->bottom >= frame->depth;
+    feature->through =
+        feature->through || -feature->bottom >= frame_depth_at(frame, feature_at(feature));
     return true;
 }
 
@@ -127,11 +132,12 @@ static bool place_recess(const Sight *sight, const Recess *recess, Feature *feat
     const Frame *frame = sight->frame(sight->data, recess->face);
     if (!frame || !recess_shape(sight, recess, &feature->shape))
         return false;
-    double bottom = bottom_of(frame, recess->through, recess->depth);
+    Point highest = {0, shape_box(&feature->shape).y1};
+    double bottom = bottom_of(frame, recess->through, recess->depth, highest);
     feature->kind = FEATURE_RECESS;
     add_slice(feature, feature->shape.growth, 0, bottom);
     feature->tip = bottom;
-    feature->through = -bottom >= frame->depth;
+    feature->through = -bottom >= frame_depth_at(frame, highest);
     return true;
 }
 

@@ -166,6 +166,41 @@ static void test_underside(void **state)
     expect(hole_behind(passes - UM), LEVEL_STOP, 1, passes - UM - 2 - rear);
 }
 
+/* A blind hole of the face with a flat end: of its rim the place down the slope is lowest,
+ * z = (y - 2) sin - depth cos. */
+static Bench deep_hole(double depth)
+{
+    Bench made = bench(LEAN);
+    put_front_hole(&made, -50, -12, 4, depth);
+    return made;
+}
+
+static void expect_rule(Bench made, const char *slug, int count, double value)
+{
+    const Finding *first = NULL;
+    FindingList findings = findings_of(made.plate);
+    assert_int_equal(count_of(&findings, slug, &first), count);
+    if (count && fabs(first->value - value) > 1e-6)
+        fail_msg("%s: the figure is %.7f, %.7f expected", slug, first->value, value);
+    finding_list_clear(&findings);
+    plate_free(made.plate);
+}
+
+/* The metal below a hole of an inclined face is what is left above the underside, and less the
+ * further down the slope it lies. */
+static void test_floor(void **state)
+{
+    double sine = sin(LEAN * RADIANS), cosine = cos(LEAN * RADIANS);
+    double passes = floor((20 - 2 - 14 * sine) / cosine / UM) * UM;
+    expect_rule(deep_hole(passes), "floor", 0, 0);
+    expect_rule(deep_hole(passes + UM), "floor", 1, 20 - 14 * sine - (passes + UM) * cosine);
+    passes = floor((20 - 14 * sine) / cosine / UM) * UM;
+    expect_rule(deep_hole(passes), "breaks-through", 0, 0);
+    expect_rule(deep_hole(passes), "floor", 1, 20 - 14 * sine - passes * cosine);
+    expect_rule(deep_hole(passes + UM), "breaks-through", 1,
+                20 - 14 * sine - (passes + UM) * cosine);
+}
+
 static double top_of(const Plate *plate, FeatureId id)
 {
     Solid solids[SOLIDS_MOST];
@@ -191,7 +226,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_side_by_side), cmocka_unit_test(test_slot),
         cmocka_unit_test(test_point),        cmocka_unit_test(test_slots),
-        cmocka_unit_test(test_underside),    cmocka_unit_test(test_above_face),
+        cmocka_unit_test(test_underside),    cmocka_unit_test(test_floor),
+        cmocka_unit_test(test_above_face),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
