@@ -110,7 +110,7 @@ static double sampled_distance(const Solid *a, const Solid *b, Random *random, S
 static double stepped_distance(const Solid *a, const Solid *b, Random *random)
 {
     double least = INFINITY;
-    for (int start = 0; start < 20 && least > 0; start++) {
+    for (int start = 0; start < 40 && least > 0; start++) {
         Space place = any_place(a, random);
         double distance = distance_to_any(b, place);
         for (int i = 0; i < 3000 && distance > 0; i++) {
@@ -139,6 +139,7 @@ static void check_pair(const Solid *a, const Solid *b, Random *random, int numbe
     if (gap.distance <= 0) {
         /* A touch of two things that are thin is not stepped on, but come near to. */
         double stepped = fmin(sampled, stepped_distance(a, b, random));
+        stepped = stepped > 0 ? fmin(stepped, stepped_distance(b, a, random)) : stepped;
         if (stepped > 0.01 || back.distance > WITHIN) {
             fail_msg("pair %d: said to overlap by %g, but %g stepped", number, -gap.distance,
                      stepped);
