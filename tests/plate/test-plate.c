@@ -23,7 +23,8 @@ static char *records_of(const Plate *plate)
 {
     char *text = text_of(plate);
     char *at = strstr(text, "\"next_id\"");
-    memset(at, ' ', strcspn(at, ","));
+    size_t length = strcspn(at, ",");
+    memmove(at, at + length, strlen(at + length) + 1);
     return text;
 }
 
