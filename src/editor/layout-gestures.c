@@ -22,7 +22,7 @@ static Session *session_of(PinLayout *layout)
 }
 
 /* A nest has no place of its own: who presses it means its station. */
-static FeatureId thing_at(PinLayout *layout, double x, double y)
+FeatureId layout_thing_at(PinLayout *layout, double x, double y)
 {
     const Placed *placed = session_placed(session_of(layout));
     FeatureId id =
@@ -80,7 +80,7 @@ static void on_drag_begin(GtkGestureDrag *gesture, double x, double y, PinLayout
         return;
     }
     GdkModifierType keys = held_keys(GTK_GESTURE(gesture));
-    FeatureId id = thing_at(layout, x, y);
+    FeatureId id = layout_thing_at(layout, x, y);
     if (adds(keys)) {
         if (id != ID_NONE)
             pin_document_select_toggle(layout->document, id);
@@ -108,7 +108,7 @@ static Place readable(PinLayout *layout, Place at)
 
 static void begin_things(PinLayout *layout)
 {
-    FeatureId id = thing_at(layout, layout->press_x, layout->press_y);
+    FeatureId id = layout_thing_at(layout, layout->press_x, layout->press_y);
     const Feature *feature = placed_find(session_placed(session_of(layout)), id);
     if (!feature || !pin_document_is_selected(layout->document, id) ||
         !pin_document_drag_begin(layout->document)) {
@@ -193,7 +193,7 @@ static void begin_pull(PinLayout *layout)
 {
     if (on_handle(layout, layout->press_x, layout->press_y))
         begin_turn(layout);
-    else if (thing_at(layout, layout->press_x, layout->press_y) != ID_NONE)
+    else if (layout_thing_at(layout, layout->press_x, layout->press_y) != ID_NONE)
         begin_things(layout);
     else
         layout->pull = PULL_BAND;

@@ -33,6 +33,7 @@ struct _PinLayout {
     GskRenderNode *mark_node; /* the findings' signs, as they were last drawn */
     FindingList marked;       /* those findings */
 
+    GtkWidget *menu;
     GHashTable *features; /* FeatureId to PinLayoutFeature */
     int pointed_out;
 
@@ -95,6 +96,12 @@ void layout_draw_handle(PinLayout *layout, GtkSnapshot *snapshot);
 /* --- layout-gestures.c --- */
 void layout_add_gestures(PinLayout *layout);
 SnapSettings layout_snap_settings(PinLayout *layout);
+/* What is meant by who presses there; ID_NONE: nothing. */
+FeatureId layout_thing_at(PinLayout *layout, double x, double y);
+
+/* --- layout-menu.c --- */
+void layout_add_menu_class(GtkWidgetClass *class);
+void layout_add_menu(PinLayout *layout);
 
 /* --- layout-drop.c --- */
 void layout_add_drop_target(PinLayout *layout);

@@ -238,6 +238,8 @@ static void pin_layout_size_allocate(GtkWidget *widget, int width, int height, i
         layout_forget_signs(layout);
     }
     layout_place_features(layout);
+    if (layout->menu)
+        gtk_popover_present(GTK_POPOVER(layout->menu));
     if (!layout->viewed)
         layout->viewed = g_idle_add(say_viewed, layout);
 }
@@ -267,6 +269,7 @@ static void pin_layout_dispose(GObject *object)
     PinLayout *layout = PIN_LAYOUT(object);
     g_clear_handle_id(&layout->viewed, g_source_remove);
     pin_layout_set_document(layout, NULL);
+    g_clear_pointer(&layout->menu, gtk_widget_unparent);
     GtkWidget *child;
     while ((child = gtk_widget_get_first_child(GTK_WIDGET(layout))))
         gtk_widget_unparent(child);
@@ -299,6 +302,7 @@ static void pin_layout_class_init(PinLayoutClass *class)
     g_signal_new("viewed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
     g_signal_new("finding-pressed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                  G_TYPE_NONE, 1, G_TYPE_INT);
+    layout_add_menu_class(widget);
     gtk_widget_class_set_css_name(widget, "layout");
     gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }
@@ -321,5 +325,6 @@ static void pin_layout_init(PinLayout *layout)
     gtk_accessible_update_property(GTK_ACCESSIBLE(layout), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                    _("Layout of the plate"), -1);
     layout_add_gestures(layout);
+    layout_add_menu(layout);
     layout_add_drop_target(layout);
 }

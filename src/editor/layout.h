@@ -34,6 +34,8 @@ void pin_layout_show_place(PinLayout *layout, Point at);
 /* Marks a finding out among the others; -1: none. */
 void pin_layout_point_out(PinLayout *layout, int finding);
 
+/* The menu of what lies under the pointer. */
+void pin_layout_set_menu(PinLayout *layout, GMenuModel *model);
 void pin_layout_set_snap(PinLayout *layout, gboolean snap);
 /* The grid's step as it is set for the document's unit. */
 Length pin_layout_grid(PinLayout *layout);

@@ -266,6 +266,7 @@ static void pin_window_init(PinWindow *window)
     g_signal_connect(window->layout, "viewed", G_CALLBACK(on_viewed), window);
     g_signal_connect(window->layout, "finding-pressed", G_CALLBACK(on_finding_pressed), window);
     g_signal_connect(window, "notify::is-active", G_CALLBACK(on_active), window);
+    pin_layout_set_menu(window->layout, G_MENU_MODEL(window->edit_menu));
     pin_layout_set_snap(window->layout, preference_bool("snap"));
     pin_readout_set_both_units(window->readout, preference_bool("both-units"));
     window_update_actions(window);
