@@ -36,9 +36,9 @@ static void check_one(RuleContext *context, const ClampContact *contact)
 {
     double force = (double)contact->fitting->force / 1e6;
     const Material *material = contact->part ? material_of(context->placed, contact->part) : NULL;
-    if (force <= 0 || !material || contact->across <= 0)
+    double thickness = contact->part ? contact->top + contact->seat : 0;
+    if (force <= 0 || !material || contact->across <= 0 || thickness <= 0)
         return;
-    double thickness = contact->top + contact->seat;
     double jaw = 2 * contact->jaw.half_length;
     double factor = bowing_force(material, jaw, thickness, contact->across) / force;
     if (falls_short(factor, context->limits[FACTOR]))

@@ -52,11 +52,12 @@ static Arc arc_of(Vertex start, Vertex end)
     return arc;
 }
 
-/* A point of the circle is on the arc when it lies on the arc's side of the chord. */
+/* A point of the circle is on the arc when it lies on the arc's side of the chord. The circle of a
+ * very flat arc is so large that its points are known to a nanometre and no better. */
 static bool is_on_arc(const Arc *arc, Point p)
 {
-    double side = point_cross(arc->chord, point_minus(p, arc->a));
-    return side * arc->sagitta <= 1e-9 * arc->radius * arc->radius;
+    double beyond = point_cross(arc->chord, point_minus(p, arc->a)) / point_length(arc->chord);
+    return (arc->sagitta > 0 ? beyond : -beyond) <= 1e-6;
 }
 
 static void cross_arc(const Arc *arc, size_t side, double s, Crossing *crossing)

@@ -183,12 +183,32 @@ static void test_edge_thickens(void **state)
     }
 }
 
+/* The flattest arcs there are, a nanometre high over 60 mm, on circles of 450 km. */
+static void test_flat_arcs(void **state)
+{
+    for (int way = -1; way <= 1; way += 2) {
+        Bench made = bench(10, 0.3, true);
+        Record *record = record_copy(plate_find(made.plate, made.part), made.part);
+        const List *rings = &record->part.rings;
+        for (int i = 0; i < 4; i += 2)
+            LIST_AT(&LIST_AT(rings, PartRing, 0)->nodes, OutlineNode, i)->sagitta = way;
+        change_record(made.plate, record);
+        change_limit(made.plate, "edge-thins", "thicker", 0.001);
+        change_limit(made.plate, "edge-thins", "least", 0.299);
+        FindingList findings = findings_of(made.plate);
+        assert_int_equal(count_of(&findings, "edge-thins", NULL), 0);
+        assert_int_equal(count_of(&findings, "bevel-runs-out", NULL), 0);
+        finding_list_clear(&findings);
+        plate_free(made.plate);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_higher_than_blade), cmocka_unit_test(test_head_at_bevel),
         cmocka_unit_test(test_not_on_top),        cmocka_unit_test(test_edge_thins),
-        cmocka_unit_test(test_edge_thickens),
+        cmocka_unit_test(test_edge_thickens),     cmocka_unit_test(test_flat_arcs),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
