@@ -90,7 +90,7 @@ void picture_of_thread(const FigurePicture *picture)
     double major = picture_number(picture, "major", 1), low = 9, room = picture->width - 58;
     ThreadSection section = {.pitch = pitch, .left = 4};
     section.scale = fmin((picture->height - low - 4) / (1.45 * pitch), room / (3 * pitch));
-    section.ridges = (int)CLAMP(floor(room / (pitch * section.scale)), 2, RIDGES_MOST);
+    section.ridges = (int)CLAMP(floor(room / (pitch * section.scale) + 1e-6), 2, RIDGES_MOST);
     section.base_radius = major / 2 - 1.05 * pitch;
     section.base_at = low;
     draw_pieces(picture, &section, low, picture->height - 4);

@@ -16,7 +16,7 @@ G_DEFINE_FINAL_TYPE(PinFigures, pin_figures, GTK_TYPE_APPLICATION_WINDOW)
 
 static PinFiguresPage *shown_page(PinFigures *figures)
 {
-    GtkWidget *page = gtk_stack_get_visible_child(figures->pages);
+    GtkWidget *page = figures->pages ? gtk_stack_get_visible_child(figures->pages) : NULL;
     return page ? PIN_FIGURES_PAGE(page) : NULL;
 }
 
@@ -116,21 +116,26 @@ static void add_actions(PinFigures *figures)
 /* --- the widget --------------------------------------------------------------------------------
  */
 
+/* The toolkit would let go of the other window only once nobody holds this one, and by then the
+ * other may be gone. */
 static void on_window_gone(gpointer data, GObject *window)
 {
-    ((PinFigures *)data)->window = NULL;
+    PinFigures *figures = data;
+    figures->window = NULL;
+    gtk_window_set_transient_for(GTK_WINDOW(figures), NULL);
+    gtk_window_destroy(GTK_WINDOW(figures));
 }
 
 static void pin_figures_dispose(GObject *object)
 {
     PinFigures *figures = PIN_FIGURES(object);
     if (figures->window) {
-        g_signal_handlers_disconnect_by_data(figures->window, figures);
         g_object_weak_unref(G_OBJECT(figures->window), on_window_gone, figures);
         figures->window = NULL;
     }
-    if (figures->pages)
+    if (figures->pages) /* its pages go one by one, and each would be looked at */
         g_signal_handlers_disconnect_by_data(figures->pages, figures);
+    figures->pages = NULL;
     G_OBJECT_CLASS(pin_figures_parent_class)->dispose(object);
 }
 
@@ -184,16 +189,17 @@ static void add_pages(PinFigures *figures, Unit unit)
 static GtkWidget *figures_new(PinWindow *window)
 {
     Unit unit = starting_unit(window);
-    PinFigures *figures = g_object_new(
-        PIN_TYPE_FIGURES, "application", gtk_window_get_application(GTK_WINDOW(window)),
-        "transient-for", window, "destroy-with-parent", TRUE, "hide-on-close", TRUE, NULL);
+    PinFigures *figures = g_object_new(PIN_TYPE_FIGURES, "application",
+                                       gtk_window_get_application(GTK_WINDOW(window)),
+                                       "transient-for", window, "hide-on-close", TRUE, NULL);
     figures->window = window;
     g_object_weak_ref(G_OBJECT(window), on_window_gone, figures);
     gtk_drop_down_set_selected(figures->unit, unit == UNIT_INCH ? 0 : 1);
     add_pages(figures, unit);
     g_signal_connect(figures->unit, "notify::selected", G_CALLBACK(on_unit), figures);
     g_signal_connect(figures->pages, "notify::visible-child", G_CALLBACK(on_page), figures);
-    g_signal_connect(window, "action-state-changed::state", G_CALLBACK(on_plate_state), figures);
+    g_signal_connect_object(window, "action-state-changed::state", G_CALLBACK(on_plate_state),
+                            figures, 0);
     return GTK_WIDGET(figures);
 }
 

@@ -177,4 +177,14 @@ def every_figure_answers():
     editor.end()
 
 
-tests(a_tap_drill_into_a_hole, what_is_wrong, expressions_and_units, every_figure_answers)
+def quitting_with_figures_open():
+    editor = Editor(plain_plate([drilled(3, 50, 50)]))
+    open_figures(editor)
+    editor.key('ctrl+q')
+    wait_for('the end', lambda: editor.process.poll() is not None)
+    equal(editor.process.poll(), 0, 'the figures go with the plate')
+    editor.end()
+
+
+tests(a_tap_drill_into_a_hole, what_is_wrong, expressions_and_units, every_figure_answers,
+      quitting_with_figures_open)
