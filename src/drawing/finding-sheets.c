@@ -8,8 +8,6 @@
 
 #include <string.h>
 
-#define HEADING_WITH 25.0
-
 static Unit unit_of(const DrawingSource *source)
 {
     return plate_settings(source->plate)->unit == PLATE_INCH ? UNIT_INCH : UNIT_MM;
@@ -33,7 +31,7 @@ static void draw_open(Flow *flow, const DrawingSource *source, const FindingList
         table_text_add(&text, message);
         table_text_add(&text, remedy);
     }
-    flow_heading(flow, "Findings of the checks", HEADING_WITH);
+    flow_heading(flow, "Findings of the checks");
     if (table_text_rows(&text) == 0)
         flow_paragraph(flow, "None that is not accepted.");
     flow_table(flow, &text, 1, true);
@@ -94,7 +92,7 @@ static void draw_accepted(Flow *flow, const DrawingSource *source, const Finding
         table_text_add(&text, accepted->date);
     }
     if (table_text_rows(&text) > 0)
-        flow_heading(flow, "Findings that the maker lets stand", HEADING_WITH);
+        flow_heading(flow, "Findings that the maker lets stand");
     flow_table(flow, &text, 0, true);
     table_text_end(&text);
 }

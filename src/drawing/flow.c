@@ -3,12 +3,13 @@
 #include "drawing/paragraph.h"
 
 #define HEADING 5.0
-#define HEADING_GAP 3.0    /* below a heading */
-#define BLOCK_GAP 6.0      /* below a table or picture */
-#define PARAGRAPH_GAP 2.0  /* below a paragraph */
-#define WIDTH_MOST 190.0   /* of a paragraph: what a reader's eye follows */
-#define LINES_MOST 30      /* of a paragraph */
-#define ROWS_LEAST 3       /* of a table begun at a sheet's foot */
+#define HEADING_GAP 3.0   /* below a heading */
+#define BLOCK_GAP 6.0     /* below a table or picture */
+#define PARAGRAPH_GAP 2.0 /* below a paragraph */
+#define WIDTH_MOST 190.0  /* of a paragraph: what a reader's eye follows */
+#define LINES_MOST 30     /* of a paragraph */
+#define ROWS_LEAST 3      /* of a table begun at a sheet's foot */
+#define BEGINNING_MOST 100.0
 #define STRETCHED_LEAST 30 /* mm of a column that is broken into lines */
 
 void flow_start(Flow *flow, Drawing *drawing, const DrawingSource *source, SheetSize sheet,
@@ -34,13 +35,64 @@ double flow_left(const Flow *flow)
     return flow->top - flow->body.y0;
 }
 
-Box flow_room(Flow *flow, double height)
+static Box take(Flow *flow, double height)
 {
-    if (flow_left(flow) < height)
-        flow_new_sheet(flow);
     Box room = {flow->body.x0, fmax(flow->top - height, flow->body.y0), flow->body.x1, flow->top};
     flow->top = room.y0;
     return room;
+}
+
+static double text_width(const Flow *flow)
+{
+    return fmin(flow->body.x1 - flow->body.x0, WIDTH_MOST);
+}
+
+/* The height of a paragraph, and how many lines of it are shown: no more than a sheet has. */
+static double paragraph_height(const Flow *flow, const char *text, size_t *shown)
+{
+    double most =
+        (flow->body.y1 - flow->body.y0 - PARAGRAPH_GAP) / (PARAGRAPH_PITCH * SHEET_LETTERING);
+    *shown = (size_t)fmax(fmin(most, LINES_MOST), 1);
+    size_t lines = paragraph_lines(flow->drawing, text, text_width(flow), SHEET_LETTERING, *shown);
+    return (double)lines * PARAGRAPH_PITCH * SHEET_LETTERING + PARAGRAPH_GAP;
+}
+
+static void draw_paragraph(Flow *flow, const char *text)
+{
+    size_t shown;
+    Box room = take(flow, paragraph_height(flow, text, &shown));
+    drawing_about(flow->drawing, ROLE_NOTE, 0);
+    paragraph_draw(flow->drawing, (Point){room.x0, room.y1}, text_width(flow), SHEET_LETTERING,
+                   TEXT_START, text, shown);
+}
+
+/* Sets what waits to be set above the next `height` mm, on a new sheet where both together have no
+ * room; a whole sheet is always room enough. */
+static void make_room(Flow *flow, double height)
+{
+    size_t shown;
+    double above = flow->heading ? HEADING + HEADING_GAP : 0;
+    if (flow->top <= flow->body.y0)
+        flow_new_sheet(flow);
+    above += flow->lead ? paragraph_height(flow, flow->lead, &shown) : 0;
+    if (flow_left(flow) < above + height && flow->top < flow->body.y1)
+        flow_new_sheet(flow);
+    if (flow->heading) {
+        Box room = take(flow, HEADING + HEADING_GAP);
+        drawing_about(flow->drawing, ROLE_NOTE, 0);
+        paragraph_draw(flow->drawing, (Point){room.x0, room.y1}, room.x1 - room.x0, HEADING,
+                       TEXT_START, flow->heading, 1);
+    }
+    if (flow->lead)
+        draw_paragraph(flow, flow->lead);
+    g_clear_pointer(&flow->heading, g_free);
+    g_clear_pointer(&flow->lead, g_free);
+}
+
+Box flow_room(Flow *flow, double height)
+{
+    make_room(flow, height);
+    return take(flow, height);
 }
 
 void flow_gap(Flow *flow, double height)
@@ -48,30 +100,25 @@ void flow_gap(Flow *flow, double height)
     flow->top -= height;
 }
 
-void flow_heading(Flow *flow, const char *text, double after)
+void flow_heading(Flow *flow, const char *text)
 {
-    if (flow_left(flow) < HEADING + HEADING_GAP + after)
-        flow_new_sheet(flow);
-    Box room = flow_room(flow, HEADING + HEADING_GAP);
-    drawing_about(flow->drawing, ROLE_NOTE, 0);
-    paragraph_draw(flow->drawing, (Point){room.x0, room.y1}, room.x1 - room.x0, HEADING, TEXT_START,
-                   text, 1);
+    g_free(flow->heading);
+    flow->heading = g_strdup(text);
+}
+
+void flow_lead(Flow *flow, const char *text)
+{
+    g_free(flow->lead);
+    flow->lead = g_strdup(text);
 }
 
 void flow_paragraph(Flow *flow, const char *text)
 {
-    if (flow_left(flow) <= 0)
+    size_t shown;
+    if (flow->top <= flow->body.y0)
         flow_new_sheet(flow);
-    double width = fmin(flow->body.x1 - flow->body.x0, WIDTH_MOST);
-    /* No longer than a sheet. */
-    double most =
-        (flow->body.y1 - flow->body.y0 - PARAGRAPH_GAP) / (PARAGRAPH_PITCH * SHEET_LETTERING);
-    size_t shown = (size_t)fmax(fmin(most, LINES_MOST), 1);
-    size_t lines = paragraph_lines(flow->drawing, text, width, SHEET_LETTERING, shown);
-    Box room = flow_room(flow, (double)lines * PARAGRAPH_PITCH * SHEET_LETTERING + PARAGRAPH_GAP);
-    drawing_about(flow->drawing, ROLE_NOTE, 0);
-    paragraph_draw(flow->drawing, (Point){room.x0, room.y1}, width, SHEET_LETTERING, TEXT_START,
-                   text, shown);
+    make_room(flow, paragraph_height(flow, text, &shown));
+    draw_paragraph(flow, text);
 }
 
 static void fit_width(const Flow *flow, TableText *text, size_t stretched, bool full)
@@ -84,18 +131,28 @@ static void fit_width(const Flow *flow, TableText *text, size_t stretched, bool 
     text->columns[stretched].width = fmax(own + left, STRETCHED_LEAST);
 }
 
+/* The least of a table that is begun at the foot of a sheet: its heading and some rows. */
+static double beginning(const Flow *flow, const Table *table)
+{
+    size_t rows = MIN(ROWS_LEAST, table->row_count);
+    double height = 0;
+    while (table_fitting(flow->drawing, table, 0, height) < rows && height < BEGINNING_MOST)
+        height += SHEET_LETTERING;
+    return height;
+}
+
 void flow_table(Flow *flow, TableText *text, size_t stretched, bool full)
 {
     if (table_text_rows(text) == 0)
         return;
-    if (flow_left(flow) <= 0)
+    if (flow->top <= flow->body.y0)
         flow_new_sheet(flow);
     fit_width(flow, text, stretched, full);
     Table table = table_text_table(text, SHEET_LETTERING);
+    make_room(flow, beginning(flow, &table));
     for (size_t first = 0; first < table.row_count;) {
         size_t count = table_fitting(flow->drawing, &table, first, flow_left(flow));
-        size_t least = MIN(ROWS_LEAST, table.row_count - first);
-        if (count < least && flow->top < flow->body.y1) {
+        if (count == 0 && flow->top < flow->body.y1) {
             flow_new_sheet(flow);
             continue;
         }

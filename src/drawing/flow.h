@@ -9,9 +9,10 @@ typedef struct Flow {
     Drawing *drawing;
     Furniture furniture;
     char scale_text[FURNITURE_SCALE_TEXT];
-    const char *name; /* of its sheets, as a PDF's outline has them; borrowed */
-    Box body;         /* of the sheet begun last */
-    double top;       /* what is left of it lies below this */
+    const char *name;     /* of its sheets, as a PDF's outline has them; borrowed */
+    Box body;             /* of the sheet begun last */
+    double top;           /* what is left of it lies below this */
+    char *heading, *lead; /* owned: to be set above what comes next */
 } Flow;
 
 /* Sheets are numbered after those that the drawing has, "of `total`". The texts of `kind`, for the
@@ -29,8 +30,10 @@ double flow_left(const Flow *flow);
 /* Some room between what stands there and what comes. */
 void flow_gap(Flow *flow, double height);
 
-/* A heading that stays with what follows it, for which `after` mm are wanted. */
-void flow_heading(Flow *flow, const char *text, double after);
+/* A heading, and a paragraph that leads up to what follows it: both stay on one sheet with the
+ * paragraph, picture or beginning of a table that is set next. */
+void flow_heading(Flow *flow, const char *text);
+void flow_lead(Flow *flow, const char *text);
 void flow_paragraph(Flow *flow, const char *text);
 /* Goes on over sheets where it must, with its headings above each piece. Where the table is wider
  * than the body the column `stretched` is broken into lines, and where it is narrower that column

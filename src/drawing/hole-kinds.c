@@ -3,7 +3,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define HEADING_WITH 25.0
 #define MARKS_MOST 34.0
 
 /* Where a label's figures begin; at its end where it has none. */
@@ -81,7 +80,7 @@ void hole_kinds_draw(Flow *flow, const HoleTable *table)
             add_kind(&text, table, rows, count);
     }
     if (table_text_rows(&text) > 0)
-        flow_heading(flow, "Holes by kind", HEADING_WITH);
+        flow_heading(flow, "Holes by kind");
     flow_table(flow, &text, 2, false);
     table_text_end(&text);
     g_free(taken);

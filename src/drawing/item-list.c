@@ -5,7 +5,6 @@
 
 #include <string.h>
 
-#define HEADING_WITH 25.0
 #define PLACES_MOST 60.0
 
 static const char *const kind_words[] = {"Shoulder screw", "Dowel pin", "Relieved pin",
@@ -97,7 +96,7 @@ void item_list_draw(Flow *flow, const DrawingSource *source)
             add_item(&text, source, words, i);
     }
     if (table_text_rows(&text) > 0)
-        flow_heading(flow, "Hardware", HEADING_WITH);
+        flow_heading(flow, "Hardware");
     flow_table(flow, &text, 2, false);
     table_text_end(&text);
     g_ptr_array_unref(words);

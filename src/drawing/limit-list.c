@@ -5,8 +5,6 @@
 
 #include <string.h>
 
-#define HEADING_WITH 25.0
-
 /* A limit as its rule gives it, in the plate's unit. */
 static char *value_words(const DrawingSource *source, const RuleLimit *limit, double value)
 {
@@ -65,7 +63,7 @@ static void draw(Flow *flow, const DrawingSource *source, const char *heading, b
     table_text_start(&text, columns, G_N_ELEMENTS(columns));
     add_limits(&text, source, changed_only);
     if (table_text_rows(&text) > 0)
-        flow_heading(flow, heading, HEADING_WITH);
+        flow_heading(flow, heading);
     flow_table(flow, &text, 1, false);
     table_text_end(&text);
 }

@@ -7,8 +7,6 @@
 #include "drawing/sign.h"
 #include "drawing/tolerance.h"
 
-#define HEADING_WITH 25.0 /* mm of what follows a heading on its sheet, at the least */
-
 static void add_note(Flow *flow, int *number, const char *words)
 {
     char *text = g_strdup_printf("%d. %s", ++*number, words);
@@ -58,7 +56,7 @@ static void draw_notes(Flow *flow, const DrawingSource *source)
 {
     const Settings *settings = plate_settings(source->plate);
     int number = 0;
-    flow_heading(flow, "Notes", HEADING_WITH);
+    flow_heading(flow, "Notes");
     add_note(flow, &number,
              "Depth (" SIGN_DEPTH ") means the depth of the full diameter, without the drill's "
              "point; in threads it means full thread.");
@@ -91,7 +89,7 @@ static void draw_faces(Flow *flow, const DrawingSource *source)
     table_text_add(&text, "Edges that are datums");
     tolerance_squareness(settings, frame);
     table_text_add(&text, frame);
-    flow_heading(flow, "Faces", HEADING_WITH);
+    flow_heading(flow, "Faces");
     flow_table(flow, &text, 0, false);
     table_text_end(&text);
 }
@@ -113,7 +111,7 @@ static void draw_revisions(Flow *flow, const DrawingSource *source)
         table_text_add(&text, revision->who);
     }
     if (table_text_rows(&text) > 0)
-        flow_heading(flow, "Revisions", HEADING_WITH);
+        flow_heading(flow, "Revisions");
     flow_table(flow, &text, 1, true);
     table_text_end(&text);
 }

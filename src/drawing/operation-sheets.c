@@ -7,7 +7,6 @@
 #include "drawing/tolerance.h"
 #include "drawing/tool-list.h"
 
-#define HEADING_WITH 25.0
 #define PICTURE 105.0
 #define PLACES_MOST 12 /* in one row, so that a cell shows them all */
 
@@ -116,13 +115,13 @@ static void draw_steps(Flow *flow, const DrawingSource *source, const Shopplan *
         add_steps(&text, source, plan, setting, table, i, end);
         i = end;
     }
-    flow_heading(flow, "Steps", HEADING_WITH);
+    flow_heading(flow, "Steps");
     char *words = g_strdup_printf(
         "In this order; X and Y of each place stand in the hole table. Tip: how far below the face "
         "the tool's end goes, its point and breaking through allowed for. Full: depth of the full "
         "diameter or thread. Peck: lift out after each bite. %u tools, %u changes%s.",
         setting->tool_count, setting->changes, setting->fewest ? "; no order has fewer" : "");
-    flow_paragraph(flow, words);
+    flow_lead(flow, words);
     g_free(words);
     flow_table(flow, &text, 2, true);
     table_text_end(&text);
@@ -140,7 +139,7 @@ static bool uses_kind(const Shopplan *plan, const Setting *setting, int kind)
 static void draw_checks(Flow *flow, const DrawingSource *source, const Shopplan *plan,
                         const Setting *setting)
 {
-    flow_heading(flow, "Before going on", HEADING_WITH);
+    flow_heading(flow, "Before going on");
     flow_paragraph(flow, SIGN_SQUARE " After the spot drill: every mark is where the drawing has "
                                      "it, counted against the hole table.");
     if (setting->close_count > 0) {
@@ -165,7 +164,7 @@ static void draw_checks(Flow *flow, const DrawingSource *source, const Shopplan 
 static void draw_remarks(Flow *flow, const Shopplan *plan)
 {
     if (plan->remarks->len > 0)
-        flow_heading(flow, "To look at first", HEADING_WITH);
+        flow_heading(flow, "To look at first");
     for (guint i = 0; i < plan->remarks->len; i++)
         flow_paragraph(flow, g_ptr_array_index(plan->remarks, i));
 }
@@ -178,7 +177,7 @@ void operation_sheets_draw(Flow *flow, const DrawingSource *source, const Shoppl
     bool named = record && record->kind == RECORD_OPERATION;
     HoleTable *own = hole_table_new(source, setting->face);
     flow_new_sheet(flow);
-    flow_heading(flow, title, PICTURE);
+    flow_heading(flow, title);
     setting_picture_draw(flow, source, own, setting->face, named ? &record->operation.fitted : NULL,
                          false, PICTURE);
     draw_setting(flow, source, setting->face);

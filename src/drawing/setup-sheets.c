@@ -8,7 +8,6 @@
 
 #include <string.h>
 
-#define HEADING_WITH 25.0
 #define PICTURE 105.0
 #define WRITTEN 32.0 /* width of a column to write in, mm */
 #define LOG_ROWS 10
@@ -110,10 +109,10 @@ static void draw_hardware(Flow *flow, const Run *run)
             add_item(&text, run, keys, i);
     }
     if (table_text_rows(&text) > 0) {
-        flow_heading(flow, "What is fitted", HEADING_WITH);
-        flow_paragraph(flow, "Torque: the lesser of what the screw and the plate's thread allow, "
-                             "by common practice, dry; an estimate. Shoulders are seated first, "
-                             "then screws and clamps in turn, twice.");
+        flow_heading(flow, "What is fitted");
+        flow_lead(flow, "Torque: the lesser of what the screw and the plate's thread allow, "
+                        "by common practice, dry; an estimate. Shoulders are seated first, "
+                        "then screws and clamps in turn, twice.");
     }
     flow_table(flow, &text, 1, true);
     table_text_end(&text);
@@ -154,7 +153,7 @@ static void draw_passes(Flow *flow, const Run *run)
         table_text_add(&text, "");
     }
     if (table_text_rows(&text) > 0)
-        flow_heading(flow, "Cutters, in order", HEADING_WITH);
+        flow_heading(flow, "Cutters, in order");
     flow_table(flow, &text, 0, false);
     table_text_end(&text);
 }
@@ -167,7 +166,7 @@ static void draw_seating(Flow *flow, const Run *run)
     const Record *base =
         plate_find_kind(run->source->plate, placed_base(run->source->placed), RECORD_BASE);
     char figure[FIGURE_TEXT];
-    flow_heading(flow, "Putting it on", HEADING_WITH);
+    flow_heading(flow, "Putting it on");
     flow_paragraph(flow, SIGN_SQUARE " Wipe the base, the underside, the locators and the nests. "
                                      "FRONT faces the maker.");
     char *text = g_strdup_printf(
@@ -256,9 +255,9 @@ static void draw_first_part(Flow *flow, const Run *run)
             add_part(&text, run, &record->part);
     }
     if (table_text_rows(&text) > 0) {
-        flow_heading(flow, "First part", HEADING_WITH);
-        flow_paragraph(flow, "Measured less wanted, the sign turned round, is the correction: half "
-                             "of it for a width cut from both sides.");
+        flow_heading(flow, "First part");
+        flow_lead(flow, "Measured less wanted, the sign turned round, is the correction: half "
+                        "of it for a width cut from both sides.");
     }
     flow_table(flow, &text, 0, true);
     table_text_end(&text);
@@ -277,11 +276,11 @@ static void draw_log(Flow *flow, const Run *run)
         for (size_t c = 1; c < G_N_ELEMENTS(columns); c++)
             table_text_add(&text, "");
     }
-    flow_heading(flow, "Loads", HEADING_WITH);
+    flow_heading(flow, "Loads");
     char *words = g_strdup_printf("Parts a load: %u. Plates in use: ______. Minutes at the machine "
                                   "a load: ______, beside it: ______.",
                                   count_stations(run));
-    flow_paragraph(flow, words);
+    flow_lead(flow, words);
     g_free(words);
     flow_table(flow, &text, 5, true);
     table_text_end(&text);
@@ -294,7 +293,7 @@ static void draw_run(Flow *flow, const Run *run)
                       ? g_strdup_printf("Set-up: operation %s", run->operation->name)
                       : g_strdup("Set-up: running parts");
     flow_new_sheet(flow);
-    flow_heading(flow, title, PICTURE);
+    flow_heading(flow, title);
     setting_picture_draw(flow, run->source, table, run->face, &run->fitted, true, PICTURE);
     if (run->operation && run->operation->note)
         flow_paragraph(flow, run->operation->note);

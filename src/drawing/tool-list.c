@@ -2,7 +2,6 @@
 
 #include "drawing/figure.h"
 
-#define HEADING_WITH 25.0
 #define WRITTEN 26.0 /* width of a column to write in, mm */
 
 /* How often the setting uses a tool, and how far below the face it goes there. */
@@ -53,13 +52,12 @@ void tool_list_draw(Flow *flow, const DrawingSource *source, const Shopplan *pla
         if (count > 0)
             add_tool(&text, source, plan, tool, count, reach);
     }
-    flow_heading(flow, setting ? "Tools of this setting" : "Tools", HEADING_WITH);
+    flow_heading(flow, setting ? "Tools of this setting" : "Tools");
     if (table_text_rows(&text) == 0)
         flow_paragraph(flow, "None: nothing is left to be made.");
     else
-        flow_paragraph(flow,
-                       "Reach: how far below the face the tool's end goes at the most. Choose "
-                       "the stick-out above it, and above all that stands on the face.");
+        flow_lead(flow, "Reach: how far below the face the tool's end goes at the most. Choose "
+                        "the stick-out above it, and above all that stands on the face.");
     flow_table(flow, &text, 1, true);
     table_text_end(&text);
 }

@@ -14,7 +14,6 @@
 
 #include <string.h>
 
-#define HEADING_WITH 30.0
 /* Threads longer than this many diameters hold no more: the first turns carry most (common
  * practice, no source). */
 #define THREAD_COUNTS 1.5
@@ -129,11 +128,11 @@ static void draw_stations(Flow *flow, const DrawingSource *source)
             add_station(&text, source, station);
     }
     if (table_text_rows(&text) > 0) {
-        flow_heading(flow, "How far a profile can be off from the part's holes", HEADING_WITH);
-        flow_paragraph(flow, "Greatest: all at their worst at once, at the worst place of the "
-                             "outline. Likely: root of the sum of squares. From the limits of "
-                             "size, the position tolerances, and how well the plate repeats on "
-                             "its base; temperature and leaning pins left out.");
+        flow_heading(flow, "How far a profile can be off from the part's holes");
+        flow_lead(flow, "Greatest: all at their worst at once, at the worst place of the "
+                        "outline. Likely: root of the sum of squares. From the limits of "
+                        "size, the position tolerances, and how well the plate repeats on "
+                        "its base; temperature and leaning pins left out.");
     }
     flow_table(flow, &text, 0, false);
     table_text_end(&text);
@@ -212,10 +211,10 @@ static void draw_threads(Flow *flow, const DrawingSource *source)
         g_strfreev(cells);
     }
     if (table_text_rows(&text) > 0) {
-        flow_heading(flow, "Threads", HEADING_WITH);
-        flow_paragraph(flow, "Torque: the lesser of what stresses the screw to 200 N/mm2 and of "
-                             "half of what strips the plate's thread, dry, nut factor 0.2: common "
-                             "practice, an estimate.");
+        flow_heading(flow, "Threads");
+        flow_lead(flow, "Torque: the lesser of what stresses the screw to 200 N/mm2 and of "
+                        "half of what strips the plate's thread, dry, nut factor 0.2: common "
+                        "practice, an estimate.");
     }
     flow_table(flow, &text, 3, false);
     table_text_end(&text);
