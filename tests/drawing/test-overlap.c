@@ -171,6 +171,80 @@ static void test_blades(void **state)
     }
 }
 
+/* Whether two straight pieces cross each other, not only touch. */
+static bool pieces_cross(Point a, Point b, Point c, Point d)
+{
+    double c_side = point_cross(point_minus(b, a), point_minus(c, a));
+    double d_side = point_cross(point_minus(b, a), point_minus(d, a));
+    double a_side = point_cross(point_minus(d, c), point_minus(a, c));
+    double b_side = point_cross(point_minus(d, c), point_minus(b, c));
+    return c_side * d_side < -1e-9 && a_side * b_side < -1e-9;
+}
+
+static Point corner_at(const Mark *mark, size_t i)
+{
+    const Vertex *v = &drawing_mark_vertices(drawing, mark)[i];
+    return (Point){v->x, v->y};
+}
+
+static bool marks_cross(const Mark *one, const Mark *other)
+{
+    for (size_t i = 0; i + 1 < one->count; i++) {
+        for (size_t j = 0; j + 1 < other->count; j++) {
+            if (pieces_cross(corner_at(one, i), corner_at(one, i + 1), corner_at(other, j),
+                             corner_at(other, j + 1)))
+                return true;
+        }
+    }
+    return false;
+}
+
+/* A dimension's or ordinate's line; the outlines of details are closed. */
+static bool is_dimension(const Mark *mark)
+{
+    return mark->kind == MARK_STROKE && mark->role == ROLE_DIMENSION && !mark->closed;
+}
+
+static bool meets_hole(const Mark *line, const Mark *circle)
+{
+    Point centre = corner_at(circle, 0);
+    double radius = drawing_mark_vertices(drawing, circle)->sagitta;
+    for (size_t i = 0; i + 1 < line->count; i++) {
+        Point a = corner_at(line, i), way = point_minus(corner_at(line, i + 1), a);
+        double length = point_dot(way, way);
+        double share = length > 0 ? point_dot(point_minus(centre, a), way) / length : 0;
+        share = fmin(fmax(share, 0), 1);
+        if (point_distance(point_plus(a, point_times(way, share)), centre) < radius)
+            return true;
+    }
+    return false;
+}
+
+/* No dimension crosses a hole or another dimension. An overall size's own lines may: where it is
+ * narrow its arrows stand outside. */
+static void check_dimensions(void)
+{
+    size_t lines = 0;
+    for (size_t s = 0; s < drawing->sheet_count; s++) {
+        const Sheet *sheet = &drawing->sheets[s];
+        for (size_t m = sheet->first; m < sheet->first + sheet->count; m++) {
+            const Mark *line = &drawing->marks[m];
+            if (!is_dimension(line))
+                continue;
+            lines++;
+            for (size_t n = sheet->first; n < sheet->first + sheet->count; n++) {
+                const Mark *other = &drawing->marks[n];
+                bool sizes = line->feature == ID_SETTINGS && other->feature == ID_SETTINGS;
+                if (n > m && is_dimension(other) && !sizes)
+                    assert_false(marks_cross(line, other));
+                if (other->role == ROLE_HOLE && other->count == 1)
+                    assert_false(meets_hole(line, other));
+            }
+        }
+    }
+    assert_true(lines > 6);
+}
+
 static void test_strewn(void **state)
 {
     for (uint32_t seed = 0; seed < 50; seed++) {
@@ -178,6 +252,7 @@ static void test_strewn(void **state)
         ViewSpec spec = {0};
         check_sample(&sample, &spec);
         check_labels(&sample);
+        check_dimensions();
         sample_end(&sample);
     }
 }
@@ -188,6 +263,10 @@ static void test_two_hundred_holes(void **state)
     ViewSpec spec = {0};
     check_sample(&sample, &spec);
     check_labels(&sample);
+    check_dimensions();
+    spec = (ViewSpec){.choose_sheet = true, .sheet = SHEET_A1};
+    check_sample(&sample, &spec);
+    check_dimensions();
     sample_end(&sample);
 }
 
