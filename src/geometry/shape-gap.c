@@ -34,28 +34,22 @@ static Lie lie_of(const Outline *a, const Outline *b, Pose pose)
     return lie;
 }
 
-/* One box of a tree, by where it stands, and what is under it. */
+/* One box of a tree. */
 typedef struct Place {
     float x, y, half_x, half_y;
-    uint32_t child;
 } Place;
 
-/* The box round the whole tree, and its root. */
-static Place root_place(const Outline *outline)
+/* Boxes are named by their node and place in it, so that what is put aside is small. */
+static inline Place place_of(const Outline *outline, uint32_t name)
 {
-    Box box = outline->box;
-    return (Place){
-        .x = (float)((box.x0 + box.x1) / 2),
-        .y = (float)((box.y0 + box.y1) / 2),
-        .half_x = (float)((box.x1 - box.x0) / 2 * (1 + 1e-6)),
-        .half_y = (float)((box.y1 - box.y0) / 2 * (1 + 1e-6)),
-    };
+    const Node *node = &outline->nodes[name / NODE_CHILDREN];
+    uint32_t i = name % NODE_CHILDREN;
+    return (Place){node->x[i], node->y[i], node->half_x[i], node->half_y[i]};
 }
 
-static inline Place place_of(const Node *node, int child)
+static inline uint32_t child_of(const Outline *outline, uint32_t name)
 {
-    return (Place){node->x[child], node->y[child], node->half_x[child], node->half_y[child],
-                   node->child[child]};
+    return outline->nodes[name / NODE_CHILDREN].child[name % NODE_CHILDREN];
 }
 
 /* A box of b in a's coordinates. */
@@ -66,7 +60,6 @@ static inline Place turned_place(Place b, const Lie *lie)
         lie->yx * b.x + lie->yy * b.y + lie->y,
         lie->turn_x * b.half_x + lie->turn_y * b.half_y + lie->slack,
         lie->turn_y * b.half_x + lie->turn_x * b.half_y + lie->slack,
-        b.child,
     };
 }
 
@@ -114,9 +107,29 @@ static void nearest_of_leaves(const Outline *a, uint32_t side_a, const Outline *
 
 /* Two boxes to come back to, one of each tree. */
 typedef struct LaterPair {
-    Place a, b;
+    uint32_t a, b;
     float square;
 } LaterPair;
+
+/* Puts aside the children of a node that are near enough to the other tree's box, the nearest on
+ * top. A child that is none is never near. */
+static int put_aside(LaterPair *later, int count, uint32_t node, bool of_a, uint32_t other,
+                     const float squares[NODE_CHILDREN], float least)
+{
+    int base = count;
+    for (uint32_t i = 0; i < NODE_CHILDREN; i++) {
+        if (squares[i] > least) {
+            continue;
+        }
+        int at = count++;
+        for (; at > base && later[at - 1].square < squares[i]; at--) {
+            later[at] = later[at - 1];
+        }
+        uint32_t name = node * NODE_CHILDREN + i;
+        later[at] = (LaterPair){of_a ? name : other, of_a ? other : name, squares[i]};
+    }
+    return count;
+}
 
 /* Walks both trees at once, the nearer pair of boxes first; leaves the points in a's coordinates.
  */
@@ -124,39 +137,34 @@ static void nearest_of_outlines(const Outline *a, const Outline *b, const Lie *l
 {
     LaterPair later[2 * TREE_DEPTH];
     int count = 0;
-    later[count++] = (LaterPair){root_place(a), root_place(b), 0};
-    float least = square_above(near->square);
+    float squares[NODE_CHILDREN], least = square_above(near->square);
+    /* The roots have no boxes of their own to be named by, so a's children are tried on b's. */
+    for (uint32_t i = 0; i < NODE_CHILDREN && a->nodes[0].child[i] != NODE_NONE; i++) {
+        turned_squares_from(&b->nodes[0], place_of(a, i), lie, squares);
+        count = put_aside(later, count, 0, false, i, squares, least);
+    }
     while (count > 0 && near->depth <= TOUCH) {
         LaterPair at = later[--count];
         if (at.square > least) {
             continue;
         }
-        bool leaf_a = at.a.child & NODE_SIDE, leaf_b = at.b.child & NODE_SIDE;
+        uint32_t child_a = child_of(a, at.a), child_b = child_of(b, at.b);
+        bool leaf_a = child_a & NODE_SIDE, leaf_b = child_b & NODE_SIDE;
         if (leaf_a && leaf_b) {
-            nearest_of_leaves(a, at.a.child, b, at.b.child, lie, near);
+            nearest_of_leaves(a, child_a, b, child_b, lie, near);
             least = square_above(near->square);
             continue;
         }
+        Place box_a = place_of(a, at.a), box_b = place_of(b, at.b);
         /* The larger of the two is opened. */
-        bool open_a = leaf_b || (!leaf_a && at.a.half_x + at.a.half_y >= at.b.half_x + at.b.half_y);
-        const Node *node = open_a ? &a->nodes[at.a.child] : &b->nodes[at.b.child];
-        float squares[NODE_CHILDREN];
+        bool open_a =
+            leaf_b || (!leaf_a && box_a.half_x + box_a.half_y >= box_b.half_x + box_b.half_y);
         if (open_a) {
-            squares_from(node, turned_place(at.b, lie), squares);
+            squares_from(&a->nodes[child_a], turned_place(box_b, lie), squares);
+            count = put_aside(later, count, child_a, true, at.b, squares, least);
         } else {
-            turned_squares_from(node, at.a, lie, squares);
-        }
-        int base = count;
-        for (int i = 0; i < NODE_CHILDREN; i++) {
-            if (squares[i] > least) {
-                continue;
-            }
-            int to = count++;
-            for (; to > base && later[to - 1].square < squares[i]; to--) {
-                later[to] = later[to - 1];
-            }
-            Place place = place_of(node, i);
-            later[to] = (LaterPair){open_a ? place : at.a, open_a ? at.b : place, squares[i]};
+            turned_squares_from(&b->nodes[child_b], box_a, lie, squares);
+            count = put_aside(later, count, child_b, false, at.a, squares, least);
         }
     }
 }

@@ -51,9 +51,9 @@ Box shape_loose_box(const Shape *shape);
 bool shape_contains(const Shape *shape, Point p);
 
 /* The gap between two shapes that lie outside each other. Where they overlap the distance is
- * negative: exact (how far one must move along the line of the two points) when both cores are apart,
- * else at most -(growths), and no more than a sign that they overlap. Cores that touch (to a
- * millionth of a millimetre's thousandth) but have no area in common count as apart by 0. Never
+ * negative: exact (how far one must move along the line of the two points) when both cores are
+ * apart, else at most -(growths), and no more than a sign that they overlap. Cores that touch (to
+ * 1e-9 mm) but have no area in common count as apart by 0. Never
  * allocates. */
 void shape_gap(const Shape *a, const Shape *b, Gap *gap);
 
