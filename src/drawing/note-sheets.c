@@ -5,6 +5,7 @@
 #include "drawing/item-list.h"
 #include "drawing/limit-list.h"
 #include "drawing/sign.h"
+#include "drawing/tilt-table.h"
 #include "drawing/tolerance.h"
 
 static void add_note(Flow *flow, int *number, const char *words)
@@ -121,6 +122,8 @@ void note_sheets_draw(Flow *flow, const DrawingSource *source, const HoleTable *
     draw_notes(flow, source);
     draw_faces(flow, source);
     hole_kinds_draw(flow, table);
+    for (uint32_t i = 0; i < placed_frame_count(source->placed); i++)
+        tilt_table_draw(flow, source, table, placed_frame_at(source->placed, i)->face);
     item_list_draw(flow, source);
     limit_list_draw_changed(flow, source);
     draw_revisions(flow, source);

@@ -4,6 +4,7 @@
 #include "drawing/figure.h"
 #include "drawing/setting-picture.h"
 #include "drawing/sign.h"
+#include "drawing/tilt-table.h"
 #include "drawing/tolerance.h"
 #include "drawing/tool-list.h"
 
@@ -183,6 +184,7 @@ void operation_sheets_draw(Flow *flow, const DrawingSource *source, const Shoppl
     draw_setting(flow, source, setting->face);
     if (named && record->operation.note)
         flow_paragraph(flow, record->operation.note);
+    tilt_table_draw(flow, source, own, setting->face);
     draw_remarks(flow, plan);
     tool_list_draw(flow, source, plan, setting);
     draw_steps(flow, source, plan, setting, table);

@@ -36,13 +36,13 @@ static double notes_height(const TableSheets *sheets, Box body)
 void table_sheets_start(TableSheets *sheets, Drawing *drawing, const HoleTable *rows)
 {
     *sheets = (TableSheets){.drawing = drawing,
-                            .columns = {{"Mark", TEXT_START, 0, MARK_MOST},
-                                        {"X", TEXT_END, 0, 0},
-                                        {"Y", TEXT_END, 0, 0},
-                                        {"Description", TEXT_START, 0, 0},
-                                        {"Tolerance", TEXT_START, 0, 0},
-                                        {"Tools", TEXT_START, 0, TOOLS_MOST},
-                                        {"Measured", TEXT_END, MEASURED, 0}}};
+                            .columns = {{"Mark", TEXT_START, 0, MARK_MOST, false},
+                                        {"X", TEXT_END, 0, 0, false},
+                                        {"Y", TEXT_END, 0, 0, false},
+                                        {"Description", TEXT_START, 0, 0, false},
+                                        {"Tolerance", TEXT_START, 0, 0, false},
+                                        {"Tools", TEXT_START, 0, TOOLS_MOST, false},
+                                        {"Measured", TEXT_END, MEASURED, 0, false}}};
     sheets->cells = g_new(const char *, rows->count *G_N_ELEMENTS(sheets->columns));
     sheets->features = g_new(uint32_t, rows->count);
     for (size_t i = 0; i < rows->count; i++) {

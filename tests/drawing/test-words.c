@@ -6,6 +6,7 @@
 #include "drawing/details.h"
 #include "drawing/hole-kinds.h"
 #include "drawing/sign.h"
+#include "drawing/tilt-table.h"
 #include "drawing/tolerance.h"
 #include "drawing/worked-figures.h"
 
@@ -241,6 +242,30 @@ static void test_operations(void **state)
     sample_end(&sample);
 }
 
+/* The reference hole at 20, 90 on the top; the face leaves it at y 50 and falls by 6 degrees, its
+ * X running from its origin at x 190, y 50 the way the top's does. Its mouth lies 40 mm behind the
+ * break line, which in the face's plane is 40 cos 6 up the slope and 40 sin 6 below it (plane
+ * trigonometry: cos 6 = 0.994522, sin 6 = 0.104528, any table). */
+static void test_tilt(void **state)
+{
+    FeatureId face;
+    Sample sample = sample_inclined(PLATE_MM, &face);
+    Record *record = (Record *)plate_find(sample.plate, face);
+    Point from;
+    double height;
+    assert_false(tilt_from_reference(&sample.source, face, (Point){0, 0}, &from, &height));
+    record->face.reference_hole = first_reamed(&sample)->id;
+    assert_true(tilt_from_reference(&sample.source, face, (Point){0, 0}, &from, &height));
+    assert_true(fabs(from.x - 170) < 1e-4);
+    assert_true(fabs(from.y + 40 * 0.994522) < 1e-4);
+    assert_true(fabs(height - 40 * 0.104528) < 1e-4);
+    char *words = print_words(&sample, PRINT_OPERATIONS);
+    check_said(words, "\nAt the tilt\n");
+    check_said(words, "X at the machine");
+    g_free(words);
+    sample_end(&sample);
+}
+
 /* On a sheet without room for all labels the rest stand in details, each hole's once. */
 static void test_details(void **state)
 {
@@ -266,7 +291,7 @@ int main(void)
         cmocka_unit_test(test_marks_in_short), cmocka_unit_test(test_datums),
         cmocka_unit_test(test_notes),          cmocka_unit_test(test_findings),
         cmocka_unit_test(test_torque),         cmocka_unit_test(test_operations),
-        cmocka_unit_test(test_details),
+        cmocka_unit_test(test_tilt),           cmocka_unit_test(test_details),
     };
     return cmocka_run_group_tests(tests, start, end);
 }
