@@ -2,7 +2,7 @@
 
 #include "editor/intl.h"
 #include "editor/window.h"
-#include "resources.h"
+#include "editor/resources.h"
 
 #include <locale.h>
 
