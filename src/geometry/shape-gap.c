@@ -143,7 +143,9 @@ static void nearest_of_outlines(const Outline *a, const Outline *b, const Lie *l
         turned_squares_from(&b->nodes[0], place_of(a, i), lie, squares);
         count = put_aside(later, count, 0, false, i, squares, least);
     }
-    while (count > 0 && near->depth <= TOUCH) {
+    /* Also where a crossing is found the others are looked for, so that the deepest is told,
+     * whichever shape comes first. */
+    while (count > 0) {
         LaterPair at = later[--count];
         if (at.square > least) {
             continue;
