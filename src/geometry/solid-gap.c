@@ -10,8 +10,6 @@
 /* Directions whose sine is no more than this are one direction: a metre off by a picometre. */
 #define PARALLEL 1e-13
 
-static bool nearest_of_any(const SolidPair *pair, double limit, Touch *touch);
-
 static bool is_straight(const Solid *solid)
 {
     return solid->growth_bottom == solid->growth_top;
@@ -113,6 +111,8 @@ typedef struct WallSearch {
     Space way;  /* from b to the wall that was looked at last: the next one's is much the same */
     Point aim;  /* about where b is nearest, in a's plane; walls near it are looked at first */
 } WallSearch;
+
+static bool nearest_of_any(const SolidPair *pair, double limit, Touch *touch);
 
 /* The wall between two points of a side, its growth made greater by `more`. True when b is no
  * further from it than the best, as `touch` then says. */
