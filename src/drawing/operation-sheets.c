@@ -145,8 +145,8 @@ static void draw_checks(Flow *flow, const DrawingSource *source, const Shopplan 
                                      "it, counted against the hole table.");
     if (setting->close_count > 0) {
         char *text = g_strdup_printf(
-            SIGN_SQUARE " Before the plate is unclamped: gauge the %u holes with a position, and "
-                        "measure their places from the datum. They can't be made good later.",
+            SIGN_SQUARE " Before the plate is unclamped: gauge each hole with a position (%u), and "
+                        "measure its place from the datum. It can't be made good later.",
             setting->close_count);
         flow_paragraph(flow, text);
         g_free(text);
@@ -185,7 +185,8 @@ void operation_sheets_draw(Flow *flow, const DrawingSource *source, const Shoppl
     if (named && record->operation.note)
         flow_paragraph(flow, record->operation.note);
     tilt_table_draw(flow, source, own, setting->face);
-    draw_remarks(flow, plan);
+    if (setting == plan->settings) /* they are the whole plan's: said once */
+        draw_remarks(flow, plan);
     tool_list_draw(flow, source, plan, setting);
     draw_steps(flow, source, plan, setting, table);
     draw_checks(flow, source, plan, setting);

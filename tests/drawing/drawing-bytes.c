@@ -30,7 +30,8 @@ int main(int count, char **arguments)
         return 2;
     Drawing *drawing = drawing_new(lettering);
     Sample sample = sample_blades(PLATE_MM);
-    ViewSpec spec = {0};
+    ViewSpec spec = {.prints = PRINT_USUAL | PRINT_OPERATIONS | PRINT_TOOLS | PRINT_TEMPLATE |
+                               PRINT_FINDINGS};
     bool done = drawing_build(drawing, &sample.source, &spec, &error) &&
                 write_prints(drawing, arguments[1], &error);
     /* Says whether the surroundings were as they were meant. */
