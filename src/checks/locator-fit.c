@@ -8,9 +8,10 @@
 enum { PLAY, PLATE_PLAY };
 
 static const RuleLimit limits[] = {
-    [PLAY] = {"play", 0.05, VALUE_LENGTH,
+    [PLAY] = {"play", 0.06, VALUE_LENGTH,
               "greatest clearance between a part's hole and its locator",
-              "common practice, no source"},
+              "common practice: an inch shoulder screw has 0.051 mm in a hole that just takes it, "
+              "no source"},
     [PLATE_PLAY] = {"plate_play", 0.05, VALUE_LENGTH,
                     "greatest clearance between a pin and the plate's hole",
                     "common practice, no source"},

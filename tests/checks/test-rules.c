@@ -293,8 +293,8 @@ static void test_locator_fit(void **state)
 {
     expect(on_two_pins(5, 4.98, FITTING_DOWEL), "locator-fit", LEVEL_STOP, 0, 0);
     expect(on_two_pins(5 + UM, 4.98, FITTING_DOWEL), "locator-fit", LEVEL_STOP, 1, -UM);
-    expect(on_two_pins(4.95, 4.98, FITTING_DOWEL), "locator-fit", LEVEL_CAUTION, 0, 0);
-    expect(on_two_pins(4.95 - UM, 4.98, FITTING_DOWEL), "locator-fit", LEVEL_CAUTION, 1, 0.05 + UM);
+    expect(on_two_pins(4.94, 4.98, FITTING_DOWEL), "locator-fit", LEVEL_CAUTION, 0, 0);
+    expect(on_two_pins(4.94 - UM, 4.98, FITTING_DOWEL), "locator-fit", LEVEL_CAUTION, 1, 0.06 + UM);
 }
 
 static void test_comes_loose(void **state)
