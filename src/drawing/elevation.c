@@ -159,6 +159,26 @@ static void draw_recesses(Drawing *drawing, const DrawingSource *source, ViewMap
     g_free(features);
 }
 
+/* The borders of the inclined faces: seen where the face looks to the front, else hidden. */
+static void draw_faces(Drawing *drawing, const DrawingSource *source, ViewMap map)
+{
+    for (uint32_t i = 0; i < placed_frame_count(source->placed); i++) {
+        const Frame *frame = placed_frame_at(source->placed, i);
+        Box box = shape_box(&frame->extent);
+        Point corners[] = {{box.x0, box.y0}, {box.x1, box.y0}, {box.x1, box.y1}, {box.x0, box.y1}};
+        if (frame->face == ID_TOP)
+            continue;
+        drawing_about(drawing, ROLE_STOCK, frame->face);
+        drawing_path_begin(drawing, frame->normal.y < -SAME ? LINE_VISIBLE : LINE_HIDDEN);
+        for (size_t c = 0; c < G_N_ELEMENTS(corners); c++) {
+            Space at = frame_to_space(frame, corners[c], 0);
+            Point p = view_point(map, (Point){at.x, at.z});
+            drawing_path_add(drawing, (Vertex){p.x, p.y, 0});
+        }
+        drawing_path_end(drawing, true);
+    }
+}
+
 void elevation_draw(Drawing *drawing, const DrawingSource *source, ViewMap map)
 {
     const Stock *stock = &plate_settings(source->plate)->stock;
@@ -166,6 +186,7 @@ void elevation_draw(Drawing *drawing, const DrawingSource *source, ViewMap map)
     Point near = view_point(map, (Point){0, -thickness}), far = view_point(map, (Point){length, 0});
     drawing_about(drawing, ROLE_STOCK, ID_SETTINGS);
     drawing_box(drawing, LINE_VISIBLE, (Box){near.x, near.y, far.x, far.y});
+    draw_faces(drawing, source, map);
     draw_recesses(drawing, source, map, thickness);
     draw_holes(drawing, source, map, thickness);
 }
