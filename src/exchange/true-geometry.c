@@ -1,6 +1,8 @@
 #include "exchange/true-geometry.h"
 
 #include "drawing/shape-path.h"
+#include "geometry/section.h"
+#include "shopplan/shopplan.h"
 
 #include <math.h>
 #include <string.h>
@@ -163,11 +165,11 @@ static Point down(Box box, Vertex vertex)
     return (Point){vertex.x - box.x0, box.y1 - vertex.y};
 }
 
-static void add_ring(GString *text, Box box, const Vertex *vertices, uint32_t count)
+static void add_ring(GString *text, Box box, const Vertex *vertices, size_t count)
 {
     g_string_append(text, text->str[text->len - 1] == '"' ? "M" : " M");
     add_point(text, down(box, vertices[0]));
-    for (uint32_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++)
         add_side(text, down(box, vertices[i]), down(box, vertices[(i + 1) % count]),
                  vertices[i].sagitta);
     g_string_append(text, " Z");
@@ -207,21 +209,69 @@ static void add_circle(GString *text, Box box, const Cut *cut)
     end_element(text, cut, "circle");
 }
 
-/* All rings of a shape are one path, so that openings stay openings. */
-static void add_path(GString *text, Box box, const Cut *cut)
+/* mm: how near to its clearance a nest's corners must lie. */
+#define CLEARANCE_WITHIN 1e-5
+
+/* True when every corner lies as far from the part as the clearance says. */
+static bool keeps_clearance(const Shape *shape, const Vertex *vertices, size_t count)
+{
+    Pose back = pose_inverse(shape->pose);
+    for (size_t i = 0; i < count; i++) {
+        Point own = pose_point(back, (Point){vertices[i].x, vertices[i].y});
+        if (fabs(outline_distance(shape->outline, own, NULL) - shape->growth) > CLEARANCE_WITHIN)
+            return false;
+    }
+    return true;
+}
+
+/* The border as the drawing has it: each side moved out by itself. Right only where no growth
+ * closes anything, so it is looked over before it is taken. NULL where it is not right. */
+static Outline *moved_sides(const Shape *shape)
 {
     Drawing *drawing = g_new0(Drawing, 1); /* with no lettering, since nothing is lettered */
     drawing_begin_sheet(drawing, 1, 1, "");
-    shape_path_draw(drawing, LINE_VISIBLE, &cut->shape, (ViewMap){{0, 0}, 1});
+    shape_path_draw(drawing, LINE_VISIBLE, shape, (ViewMap){{0, 0}, 1});
+    size_t *starts = g_new0(size_t, drawing->mark_count + 1);
+    for (size_t i = 0; i < drawing->mark_count; i++)
+        starts[i + 1] = drawing->marks[i].first + drawing->marks[i].count;
+    Outline *outline = NULL;
+    if (keeps_clearance(shape, drawing->vertices, drawing->vertex_count))
+        outline = outline_new(drawing->vertices, starts, drawing->mark_count, NULL);
+    g_free(starts);
+    drawing_free(drawing);
+    return outline;
+}
+
+/* The border put together from its stretches; where that fails, from sides moved out. */
+static Outline *border_of(const Shape *shape, Error *error)
+{
+    Error trouble = {.kind = ERROR_NONE};
+    Outline *outline = shape_to_outline(shape, &trouble);
+    if (!outline && shape->core == CORE_OUTLINE)
+        outline = moved_sides(shape);
+    if (!outline && error)
+        *error = trouble;
+    return outline;
+}
+
+/* All rings of a shape are one path, so that openings stay openings. */
+static bool add_path(GString *text, Box box, const Cut *cut, Error *error)
+{
+    Outline *outline = border_of(&cut->shape, error);
+    if (!outline)
+        return false;
     g_string_append(text, "    <path");
     add_identity(text, cut);
     g_string_append(text, " fill-rule=\"evenodd\" d=\"");
-    for (size_t i = 0; i < drawing->mark_count; i++)
-        add_ring(text, box, drawing_mark_vertices(drawing, &drawing->marks[i]),
-                 drawing->marks[i].count);
+    for (size_t r = 0; r < outline_ring_count(outline); r++) {
+        size_t count;
+        const Vertex *ring = outline_ring(outline, r, &count);
+        add_ring(text, box, ring, count);
+    }
     g_string_append_c(text, '"');
     end_element(text, cut, "path");
-    drawing_free(drawing);
+    outline_unref(outline);
+    return true;
 }
 
 static void begin_group(GString *text, const Cut *cut)
@@ -242,11 +292,13 @@ static bool is_circle(const Shape *shape)
     return shape->core == CORE_POINT || (shape->core == CORE_SEGMENT && shape->half_length == 0);
 }
 
-static void add_cuts(GString *text, Box box, const GArray *cuts)
+/* On failure `failed` is the cut it failed at. */
+static bool add_cuts(GString *text, Box box, const GArray *cuts, const Cut **failed, Error *error)
 {
     const Cut *before = NULL;
     for (guint i = 0; i < cuts->len; i++) {
         const Cut *cut = &g_array_index(cuts, Cut, i);
+        *failed = cut;
         if (!before || by_group(before, cut) != 0) {
             if (before)
                 g_string_append(text, "  </g>\n");
@@ -254,12 +306,13 @@ static void add_cuts(GString *text, Box box, const GArray *cuts)
         }
         if (is_circle(&cut->shape))
             add_circle(text, box, cut);
-        else
-            add_path(text, box, cut);
+        else if (!add_path(text, box, cut, error))
+            return false;
         before = cut;
     }
     if (before)
         g_string_append(text, "  </g>\n");
+    return true;
 }
 
 static void add_head(GString *text, Box box, const Record *face)
@@ -295,8 +348,13 @@ char *true_geometry_text(const Plate *plate, const Placed *placed, FeatureId fac
     GString *text = g_string_new(NULL);
     GArray *cuts = all_cuts(plate, placed, face);
     add_head(text, box, plate_find(plate, face));
-    add_cuts(text, box, cuts);
+    const Cut *failed = NULL;
+    bool good = add_cuts(text, box, cuts, &failed, error);
+    if (!good && error) {
+        char name[NAME_TEXT];
+        error_within(error, shopplan_name(plate_find(plate, failed->feature), name));
+    }
     g_string_append(text, "</svg>\n");
     g_array_unref(cuts);
-    return g_string_free(text, FALSE);
+    return g_string_free(text, !good);
 }

@@ -5,7 +5,7 @@
 #include "placed/placed.h"
 
 /* The text of the file, the same for the same plate always; free with g_free. NULL with an error
- * for a number that is no face's.
+ * for a number that is no face's, or where a nest's border touches itself.
  *
  * A group `face` holds the face's border; after it comes one group for each kind (spot, drill,
  * counterbore, countersink, ream, tap, bore, slot, nest), depth and whether it is made already,

@@ -24,8 +24,8 @@ static inline Box box_with_point(Box box, Point p)
 
 static inline Box box_union(Box a, Box b)
 {
-    return (Box){b.x0 < a.x0 ? b.x0 : a.x0, b.y0 < a.y0 ? b.y0 : a.y0,
-                 b.x1 > a.x1 ? b.x1 : a.x1, b.y1 > a.y1 ? b.y1 : a.y1};
+    return (Box){b.x0 < a.x0 ? b.x0 : a.x0, b.y0 < a.y0 ? b.y0 : a.y0, b.x1 > a.x1 ? b.x1 : a.x1,
+                 b.y1 > a.y1 ? b.y1 : a.y1};
 }
 
 static inline Box box_grown(Box box, double by)

@@ -1,15 +1,15 @@
 /* index.c: boxes in grids of cells, one grid for each size of box.
  *
- * A box lives in the one cell that holds its lower left corner, in the grid whose cells are at least
- * its own size but less than four times that; the grid just below the one that most boxes are in is
- * not used but for that one. So things of much the same size, as holes and slots are, share one grid,
- * and a few large outlines among them get grids of their own instead of filling hundreds of small
- * cells. A search looks through the cells that its box covers and one row and column more, in each
- * grid that has anything in it.
+ * A box lives in the one cell that holds its lower left corner, in the grid whose cells are at
+ * least its own size but less than four times that; the grid just below the one that most boxes are
+ * in is not used but for that one. So things of much the same size, as holes and slots are, share
+ * one grid, and a few large outlines among them get grids of their own instead of filling hundreds
+ * of small cells. A search looks through the cells that its box covers and one row and column more,
+ * in each grid that has anything in it.
  *
- * A grid goes on for ever: it is a table of lists, wrapped round in both directions, so that moving a
- * box never needs memory. What lies far away may share a list, and is told apart by its box. Tables
- * grow with the number of boxes in them.
+ * A grid goes on for ever: it is a table of lists, wrapped round in both directions, so that moving
+ * a box never needs memory. What lies far away may share a list, and is told apart by its box.
+ * Tables grow with the number of boxes in them.
  */
 #include "geometry/index.h"
 

@@ -5,16 +5,29 @@
 #include <string.h>
 
 #if G_BYTE_ORDER == G_LITTLE_ENDIAN
-#define RACK_VERSION "pinplate rack 1 little"
+#define RACK_VERSION "pinplate rack 2 little"
 #else
-#define RACK_VERSION "pinplate rack 1 big"
+#define RACK_VERSION "pinplate rack 2 big"
 #endif
 
-/* Uses, entries, groups, pitches. A pitch is two whole words, the first of them a float's bits. */
+/* Uses, entries, texts, groups, pitches. Entries and pitches are of one size each, so that they are
+ * taken as they lie; an entry's texts are where it says in the texts, one after the other. A pitch
+ * is two whole words, the first of them a float's bits. */
 #define USE_TYPE "(sxixxx)"
-#define ENTRY_TYPE "(sttxxsb)"
+#define ENTRY_TYPE "(ttxxuu)"
 #define GROUP_TYPE "(uutt)"
-#define RACK_TYPE "(sa" USE_TYPE "a" ENTRY_TYPE "a" GROUP_TYPE "a(uu))"
+#define RACK_TYPE "(sa" USE_TYPE "a" ENTRY_TYPE "aya" GROUP_TYPE "a(uu))"
+
+#define NO_TEXT UINT32_MAX
+
+typedef struct StoredEntry {
+    uint64_t device, inode;
+    int64_t size, modified_ns;
+    uint32_t file, error; /* where in the texts; no error: NO_TEXT */
+} StoredEntry;
+
+/* A crowded entry's file name begins with this, which no plate's does. */
+#define CROWDED "/"
 
 char *rack_index_path(const char *folder, const char *cache_folder)
 {
@@ -51,22 +64,30 @@ static bool read_uses(RackIndex *index, GVariant *list)
     return true;
 }
 
-static void read_entries(RackIndex *index, GVariant *list)
+static const char *text_at(const char *texts, gsize size, uint32_t at)
 {
-    for (gsize i = 0; i < g_variant_n_children(list); i++) {
-        const char *file, *error;
-        gboolean crowded;
+    return at < size && memchr(texts + at, 0, size - at) ? texts + at : NULL;
+}
+
+static bool read_entries(RackIndex *index, GVariant *list, GVariant *blob)
+{
+    gsize count, size;
+    const StoredEntry *stored = g_variant_get_fixed_array(list, &count, sizeof(StoredEntry));
+    const char *texts = g_variant_get_fixed_array(blob, &size, 1);
+    for (gsize i = 0; i < count; i++) {
+        const char *file = text_at(texts, size, stored[i].file);
+        const char *error = text_at(texts, size, stored[i].error);
+        if (!file || (!error && stored[i].error != NO_TEXT))
+            return false;
         RackEntry *entry = g_new0(RackEntry, 1);
-        GVariant *item = g_variant_get_child_value(list, i);
-        g_variant_get(item, "(&sttxx&sb)", &file, &entry->stamp.device, &entry->stamp.inode,
-                      &entry->stamp.size, &entry->stamp.modified_ns, &error, &crowded);
-        entry->stamp.exists = true;
-        entry->file = g_strdup(file);
-        entry->error = *error ? g_strdup(error) : NULL;
-        entry->crowded = crowded;
+        entry->stamp = (FileStamp){true, stored[i].device, stored[i].inode, stored[i].size,
+                                   stored[i].modified_ns};
+        entry->crowded = g_str_has_prefix(file, CROWDED);
+        entry->file = g_strdup(entry->crowded ? file + strlen(CROWDED) : file);
+        entry->error = g_strdup(error);
         g_ptr_array_add(index->entries, entry);
-        g_variant_unref(item);
     }
+    return true;
 }
 
 static bool read_groups(RackIndex *index, GVariant *list)
@@ -95,20 +116,21 @@ static bool read_root(RackIndex *index, GVariant *root)
     GVariant *version = g_variant_get_child_value(root, 0);
     GVariant *uses = g_variant_get_child_value(root, 1);
     GVariant *entries = g_variant_get_child_value(root, 2);
-    GVariant *groups = g_variant_get_child_value(root, 3);
-    GVariant *pitches = g_variant_get_child_value(root, 4);
+    GVariant *texts = g_variant_get_child_value(root, 3);
+    GVariant *groups = g_variant_get_child_value(root, 4);
+    GVariant *pitches = g_variant_get_child_value(root, 5);
     gsize count;
     bool fine = strcmp(g_variant_get_string(version, NULL), RACK_VERSION) == 0;
     index->pitches = g_variant_get_fixed_array(pitches, &count, sizeof(Pitch));
     index->pitch_count = count;
     index->store = g_variant_ref(pitches);
     index->store_free = unref_variant;
-    if (fine)
-        read_entries(index, entries);
-    fine = fine && read_uses(index, uses) && read_groups(index, groups);
+    fine = fine && read_entries(index, entries, texts) && read_uses(index, uses) &&
+           read_groups(index, groups);
     g_variant_unref(version);
     g_variant_unref(uses);
     g_variant_unref(entries);
+    g_variant_unref(texts);
     g_variant_unref(groups);
     g_variant_unref(pitches);
     return fine;
@@ -147,17 +169,35 @@ static GVariant *uses_variant(const RackIndex *index)
     return g_variant_builder_end(&builder);
 }
 
-static GVariant *entries_variant(const RackIndex *index)
+static uint32_t add_text(GString *texts, const char *before, const char *text)
 {
-    GVariantBuilder builder;
-    g_variant_builder_init(&builder, G_VARIANT_TYPE("a" ENTRY_TYPE));
+    uint32_t at = (uint32_t)texts->len;
+    g_string_append(texts, before);
+    g_string_append_len(texts, text, (gssize)strlen(text) + 1);
+    return at;
+}
+
+/* Fills `texts` too. */
+static GVariant *entries_variant(const RackIndex *index, GString *texts)
+{
+    GArray *stored = g_array_new(FALSE, FALSE, sizeof(StoredEntry));
     for (guint i = 0; i < index->entries->len; i++) {
         const RackEntry *entry = index->entries->pdata[i];
-        g_variant_builder_add(&builder, ENTRY_TYPE, entry->file, entry->stamp.device,
-                              entry->stamp.inode, entry->stamp.size, entry->stamp.modified_ns,
-                              entry->error ? entry->error : "", (gboolean)entry->crowded);
+        StoredEntry item = {entry->stamp.device,
+                            entry->stamp.inode,
+                            entry->stamp.size,
+                            entry->stamp.modified_ns,
+                            NO_TEXT,
+                            NO_TEXT};
+        item.file = add_text(texts, entry->crowded ? CROWDED : "", entry->file);
+        if (entry->error)
+            item.error = add_text(texts, "", entry->error);
+        g_array_append_val(stored, item);
     }
-    return g_variant_builder_end(&builder);
+    GVariant *list = g_variant_new_fixed_array(G_VARIANT_TYPE(ENTRY_TYPE), stored->data,
+                                               stored->len, sizeof(StoredEntry));
+    g_array_unref(stored);
+    return list;
 }
 
 static GVariant *groups_variant(const RackIndex *index)
@@ -174,10 +214,17 @@ static GVariant *groups_variant(const RackIndex *index)
 
 void rack_index_save(const RackIndex *index, const char *path)
 {
-    GVariant *children[] = {g_variant_new_string(RACK_VERSION), uses_variant(index),
-                            entries_variant(index), groups_variant(index),
-                            g_variant_new_fixed_array(G_VARIANT_TYPE("(uu)"), index->pitches,
-                                                      index->pitch_count, sizeof(Pitch))};
+    GString *texts = g_string_new(NULL);
+    GVariant *entries = entries_variant(index, texts);
+    GVariant *children[] = {
+        g_variant_new_string(RACK_VERSION),
+        uses_variant(index),
+        entries,
+        g_variant_new_fixed_array(G_VARIANT_TYPE_BYTE, texts->str, texts->len, 1),
+        groups_variant(index),
+        g_variant_new_fixed_array(G_VARIANT_TYPE("(uu)"), index->pitches, index->pitch_count,
+                                  sizeof(Pitch))};
+    g_string_free(texts, TRUE);
     GVariant *root = g_variant_new_tuple(children, G_N_ELEMENTS(children));
     char *folder = g_path_get_dirname(path);
     g_variant_ref_sink(root);

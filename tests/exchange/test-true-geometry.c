@@ -268,6 +268,37 @@ static double nest_distance(Point p, const void *data)
     return outline_distance(nest->outline, own, NULL) - nest->clearance;
 }
 
+/* A bar of 40 by 20 mm with a slit 0.8 mm wide and 10 deep from the middle of its upper side. Grown
+ * by 0.5 the slit is closed but for a notch between two arcs, whose area is the rectangle of 0.8 by
+ * 0.5 less two pieces under a quarter of a circle: 0.4 - (0.12 + 0.25 asin 0.8). */
+static void test_nest_closes_a_slit(void **unused)
+{
+    static const double corners[8][2] = {{0, 0},     {40, 0},    {40, 20},   {20.4, 20},
+                                         {20.4, 10}, {19.6, 10}, {19.6, 20}, {0, 20}};
+    Plate *plate = plate_new(MM(200), MM(120), MM(20), PLATE_MM);
+    Record *part = record_new(plate_new_id(plate), RECORD_PART);
+    PartRing *ring = list_append(&part->part.rings, PartRing);
+    for (int i = 0; i < 8; i++)
+        *list_append(&ring->nodes, OutlineNode) =
+            (OutlineNode){MM(corners[i][0]), MM(corners[i][1]), 0};
+    part->part.thickness = MM(3);
+    Outline *bar = part_outline(&part->part, NULL);
+    put_nest(plate, put_station(plate, put_record(plate, part), 50, 50), 0.5, 1.5);
+    char *text = geometry_of(plate, ID_TOP);
+    OutlineRead read;
+    read_group(text, "nest-depth-1.5", 200, 120, &read);
+    Outline *outline = opening(&read, 0);
+    assert_on_border(outline, nest_distance, &(Nest){bar, 50, 50, 0, 0.5, false});
+    double notch = 0.4 - (0.12 + 0.25 * asin(0.8));
+    double grown = 40 * 20 + 2 * (40 + 20) * 0.5 + G_PI * 0.25 - notch;
+    assert_true(fabs(outline_area(outline) - grown) < 0.0005);
+    outline_unref(outline);
+    outline_unref(bar);
+    outline_read_clear(&read);
+    g_free(text);
+    plate_free(plate);
+}
+
 static Plate *plate_of_blade(Nest *nest, Outline **outline)
 {
     Error error = {.kind = ERROR_NONE};
@@ -392,9 +423,9 @@ static void test_inclined_face(void **unused)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_slots),         cmocka_unit_test(test_holes),
-        cmocka_unit_test(test_nest),          cmocka_unit_test(test_example),
-        cmocka_unit_test(test_inclined_face),
+        cmocka_unit_test(test_slots),   cmocka_unit_test(test_holes),
+        cmocka_unit_test(test_nest),    cmocka_unit_test(test_nest_closes_a_slit),
+        cmocka_unit_test(test_example), cmocka_unit_test(test_inclined_face),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

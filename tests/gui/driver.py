@@ -130,6 +130,9 @@ class Editor:
         self.call('Activate', action, '[%s]' % (parameter or ''), '{}')
 
     def windows(self):
+        # One that has closed as it was asked to has none; one that fell over says why.
+        if self.process.poll() == 0:
+            return []
         self.alive()
         # Both a name and none: a question's window has none.
         return run('xdotool', 'search', '--onlyvisible', '--pid', str(self.process.pid),

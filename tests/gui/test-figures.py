@@ -31,7 +31,7 @@ def go_to(editor, figure):
 
 
 def in_figures(editor, role, name):
-    """The accessible of that role and name in the figures' window that has a place on the screen."""
+    """The accessible of that role and name in the figures' window that is shown."""
     def ask():
         nodes = editor.tree()
         first = [n['name'] for n in nodes].index('Figures')

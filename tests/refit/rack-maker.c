@@ -48,8 +48,9 @@ static void add_hole(Plate *plate, Edit *edit, Point at, const Hardware *hardwar
     edit_add(edit, NULL, record);
 }
 
-/* The part's hardware first, then that of eleven other sizes of hole. */
-static Hardware hardware_of(uint32_t kind)
+#define KINDS 14
+
+static Hardware choose_hardware(uint32_t kind)
 {
     PartHole hole = {.diameter = MM(3 + 0.61 * kind)};
     Hardware hardware;
@@ -58,6 +59,17 @@ static Hardware hardware_of(uint32_t kind)
     if (kind < 3)
         hole.diameter = MM(part_holes[2][2]);
     return hardware_for_holding(&hole, false, &hardware) ? hardware : hardware_for_locating(&hole);
+}
+
+/* The part's hardware first, then that of eleven other sizes of hole. */
+static Hardware hardware_of(uint32_t kind)
+{
+    static Hardware kinds[KINDS];
+    static bool chosen;
+    for (uint32_t i = 0; i < KINDS && !chosen; i++)
+        kinds[i] = choose_hardware(i);
+    chosen = true;
+    return kinds[kind];
 }
 
 static void add_plant(Plate *plate, Edit *edit, uint32_t *seed)
@@ -97,11 +109,11 @@ static bool is_threaded_as(const Hardware *hardware, uint32_t kind)
 }
 
 /* Never those that the part is located in, and those of its screws now and then. */
-static Hardware random_hardware(uint32_t *seed)
+static Hardware random_hardware(double screws, uint32_t *seed)
 {
     for (;;) {
-        Hardware hardware = hardware_of((uint32_t)random_between(seed, 2, 14));
-        if (is_threaded_as(&hardware, 2) && random_between(seed, 0, 1) < 0.98)
+        Hardware hardware = hardware_of((uint32_t)random_between(seed, 2, KINDS));
+        if (is_threaded_as(&hardware, 2) && random_between(seed, 0, 1) >= screws)
             continue;
         if (!is_threaded_as(&hardware, 0) && !is_threaded_as(&hardware, 1))
             return hardware;
@@ -133,7 +145,7 @@ static Plate *make_plate(const RackMaker *maker, uint32_t number, uint32_t *seed
     else
         add_near_miss(plate, &edit, seed);
     while (edit.count < maker->holes) {
-        Hardware hardware = random_hardware(seed);
+        Hardware hardware = random_hardware(maker->screws, seed);
         add_hole(plate, &edit, random_place(&edit, seed), &hardware);
     }
     plate_apply(plate, &edit, NULL, NULL, NULL);

@@ -6,6 +6,8 @@
 typedef struct RackMaker {
     uint32_t plates, holes; /* how many plates, and holes on each */
     uint32_t plants;        /* plates that the part fits as they stand */
+    double screws; /* of the random holes tapped for the part's two screws, the share that is kept:
+                      by chance some lie where the part's do, which more holes could make use of */
     uint32_t seed;
 } RackMaker;
 

@@ -14,7 +14,7 @@
 
 #include <cmocka.h>
 
-static const RackMaker small = {.plates = 60, .holes = 30, .plants = 6, .seed = 7};
+static const RackMaker small = {.plates = 60, .holes = 30, .plants = 6, .screws = 0.1, .seed = 7};
 
 typedef struct Folders {
     char *plates, *cache;
