@@ -160,6 +160,17 @@ def figure(folder):
 
 
 @case
+def rows_of_the_shops_own(folder):
+    os.makedirs(os.path.join(folder, "pinplate"))
+    with open(os.path.join(folder, "pinplate", "tables.json"), "w", encoding="utf-8") as file:
+        file.write('{"drills": [\n{"name": "5.05mm", "diameter": "5.05 mm", "series": "metric", '
+                   '"source": "the shop"},\n{"name": "bad"}]}')
+    done = run("figure", "drill", "5.05mm", "--json", env={"XDG_DATA_HOME": folder})
+    assert json.loads(done.stdout)["result"]["diameter"] == 5.05
+    assert "tables.json: line 3" in done.stderr
+
+
+@case
 def refusals(folder):
     missing = os.path.join(folder, "missing.plate")
     assert missing in refused("check", missing, says="can't be opened")
