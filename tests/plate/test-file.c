@@ -3,12 +3,14 @@
 
 #include "plate/json-strict.h"
 
+#include <glib/gstdio.h>
 #include <locale.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
 #include <string.h>
+#include <unistd.h>
 
 #include <cmocka.h>
 
@@ -199,6 +201,58 @@ static void test_limits_of_json(void **state)
     }
 }
 
+/* `whole` with a name of so many letters, and so many stations named by an operation. */
+static bool takes(int letters, int entries)
+{
+    Error error = {.kind = ERROR_NONE};
+    GString *text = g_string_new(whole);
+    g_string_truncate(text, text->len - 1);
+    g_string_append(text, ", \"operations\": [{\"id\": 9, \"kind\": \"making\", \"name\": \"");
+    for (int i = 0; i < letters; i++)
+        g_string_append_c(text, 'x');
+    g_string_append(text, "\", \"stations\": [");
+    for (int i = 0; i < entries; i++)
+        g_string_append(text, i ? ", 8" : "8");
+    g_string_append(text, "]}], \"parts\": [{\"id\": 6, \"name\": \"p\", \"rings\": [{\"nodes\": "
+                          "[[0, 0], [9, 0], [9, 9]]}]}], \"stations\": [{\"id\": 8, \"face\": 2, "
+                          "\"part\": 6, \"at\": [1, 1]}]}");
+    Plate *plate = plate_parse(text->str, text->len, &error);
+    bool taken = plate != NULL;
+    if (!taken)
+        assert_int_equal(error.kind, ERROR_LIMIT);
+    plate_free(plate);
+    g_string_free(text, TRUE);
+    return taken;
+}
+
+static void test_limits_of_plates(void **state)
+{
+    assert_true(takes(TEXT_MOST, 1));
+    assert_false(takes(TEXT_MOST + 1, 1));
+    assert_true(takes(1, LIST_MOST));
+    assert_false(takes(1, LIST_MOST + 1));
+}
+
+static void test_limit_of_size(void **state)
+{
+    /* A file of holes on the disk, as large as may be and one byte larger. */
+    char *name = g_build_filename(g_get_tmp_dir(), "pinplate-size-XXXXXX", NULL);
+    int file = g_mkstemp(name);
+    size_t size;
+    for (int over = 0; over < 2; over++) {
+        Error error = {.kind = ERROR_NONE};
+        assert_int_equal(ftruncate(file, (off_t)JSON_BYTES_MOST + over), 0);
+        char *bytes = read_bytes(name, JSON_BYTES_MOST, &size, NULL, &error);
+        assert_int_equal(bytes == NULL, over);
+        if (over)
+            assert_int_equal(error.kind, ERROR_LIMIT);
+        g_free(bytes);
+    }
+    close(file);
+    g_unlink(name);
+    g_free(name);
+}
+
 static void test_every_cut_is_refused(void **state)
 {
     for (size_t length = 0; length < strlen(whole); length++) {
@@ -243,6 +297,8 @@ int main(void)
         cmocka_unit_test(test_wrong_fields_are_named),
         cmocka_unit_test(test_strict_json),
         cmocka_unit_test(test_limits_of_json),
+        cmocka_unit_test(test_limits_of_plates),
+        cmocka_unit_test(test_limit_of_size),
         cmocka_unit_test(test_every_cut_is_refused),
         cmocka_unit_test(test_parts),
     };
