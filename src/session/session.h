@@ -72,7 +72,7 @@ bool session_is_saved(const Session *session);
 /* True when somebody else has changed, replaced or taken away the file since it was read. */
 bool session_file_changed(const Session *session);
 /* Saves under `path`, or where it came from (NULL). Refuses with ERROR_CONFLICT, writing nothing,
- * when the file was changed by somebody else since, or is new to this session and exists, unless
+ * when the file was changed by somebody else since, or is another one that exists, unless
  * `anyway`. */
 bool session_save(Session *session, const char *path, bool anyway, Error *error);
 /* Marks the plate as not saved, as one just recovered is. */
