@@ -146,7 +146,7 @@ static bool place_part(const Sight *sight, const Record *record, Feature *featur
     FeatureId part_id = ID_NONE;
     const Part *part = station_part(sight, record->id, &part_id);
     const Outline *outline = part ? sight->outline(sight->data, part_id) : NULL;
-    if (!outline || !sight->frame(sight->data, record->station.face))
+    if (!outline)
         return false;
     Pose pose = station_pose(sight, record->id);
     feature->kind = FEATURE_PART;
@@ -232,7 +232,7 @@ bool feature_work_out(const Sight *sight, const Record *record, Feature *feature
                          .face = record_face(record),
                          .station = record_station(record),
                          .shape = {.pose = POSE_IDENTITY}};
-    if (!place_record(sight, record, feature))
+    if (!place_record(sight, record, feature) || !sight->frame(sight->data, feature->face))
         return false;
     feature->tip = fmin(feature->tip, feature->bottom);
     feature->box = shape_box(&feature->shape);

@@ -172,6 +172,8 @@ static bool check_reference(FeatureId id, const Field *field, void *data)
     char place[80];
     g_snprintf(place, sizeof place, "%s %u, %s", record_kind_key(check->from->kind),
                check->from->id, field->key);
+    if (id == ID_NONE)
+        return error_set(check->error, ERROR_CONFLICT, place, "names none, but one is needed");
     if (!to)
         return error_set(check->error, ERROR_CONFLICT, place, "refers to %u, which does not exist",
                          id);

@@ -158,7 +158,8 @@ bool schema_each_reference(const Schema *schema, const void *object, ReferenceVi
         const Field *field = &schema->fields[i];
         const void *value = at_const(object, field);
         bool on = true;
-        if (field->kind == FIELD_REFERENCE && *(const FeatureId *)value != ID_NONE)
+        if (field->kind == FIELD_REFERENCE &&
+            (field->needed || *(const FeatureId *)value != ID_NONE))
             on = visit(*(const FeatureId *)value, field, data);
         else if (field->kind == FIELD_GROUP)
             on = schema_each_reference(field->of, value, visit, data);

@@ -75,7 +75,8 @@ void schema_copy(const Schema *schema, void *to, const void *from);
 void schema_clear(const Schema *schema, void *object);
 bool schema_equal(const Schema *schema, const void *a, const void *b);
 
-/* Calls `visit` for each reference that is not ID_NONE, with the field it stands in. Stops and
+/* Calls `visit` for each reference, with the field it stands in; for one that is ID_NONE only where
+ * the field is needed. Stops and
  * returns false when `visit` does. */
 bool schema_each_reference(const Schema *schema, const void *object,
                            bool (*visit)(FeatureId id, const Field *field, void *data), void *data);

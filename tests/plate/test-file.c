@@ -117,6 +117,7 @@ static void test_wrong_fields_are_named(void **state)
     refuse("[10.000001, 2e1]", "[10.000001]", "holes[0].at", "a place");
     refuse("\"face\": 2, \"at\"", "\"face\": 7, \"at\"", "hole 7", "which is a hole");
     refuse("\"face\": 2, \"at\"", "\"face\": 70, \"at\"", "hole 7", "does not exist");
+    refuse("\"face\": 2, \"at\"", "\"face\": 0, \"at\"", "hole 7", "one is needed");
     refuse("\"id\": 7", "\"id\": 2", "holes[0]", "used twice");
     refuse("\"id\": 7", "\"id\": -7", "holes[0].id", "a whole number");
     refuse("\"faces\": [", "\"faces\": 3, \"x\": [", "faces", "a list");
