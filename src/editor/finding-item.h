@@ -15,6 +15,9 @@ const Finding *pin_finding_item_finding(PinFindingItem *item);
 guint pin_finding_item_number(PinFindingItem *item);
 const char *pin_finding_item_message(PinFindingItem *item);
 const char *pin_finding_item_remedy(PinFindingItem *item);
-/* Brings it in step with the same finding's figures of now. */
+/* Why the maker lets it stand, and since when; empty for one that counts. */
+const char *pin_finding_item_reason(PinFindingItem *item);
+/* Brings it in step with the same finding's figures of now. `accepted` is what the plate holds of
+ * it, or NULL. */
 void pin_finding_item_update(PinFindingItem *item, const Finding *finding, guint number,
-                             const Placed *placed, Unit unit);
+                             const Placed *placed, Unit unit, const AcceptedFinding *accepted);

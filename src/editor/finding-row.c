@@ -1,5 +1,6 @@
 #include "editor/finding-row.h"
 
+#include "checks/rule.h"
 #include "checks/sentence.h"
 #include "editor/intl.h"
 #include "editor/sign.h"
@@ -9,7 +10,9 @@ struct _PinFindingRow {
     GtkDrawingArea *sign;
     GtkLabel *message;
     GtkLabel *remedy;
-    GtkButton *mend;
+    GtkLabel *reason;
+    GtkButton *mend, *accept, *take_back, *limits;
+    gboolean chosen;
     PinFindingItem *item;
     gulong handler;
     Lettering *lettering;
@@ -36,12 +39,29 @@ static void sentence(GtkLabel *label, const char *text)
     g_free(shown);
 }
 
+static void update_buttons(PinFindingRow *row)
+{
+    const Finding *finding = pin_finding_item_finding(row->item);
+    gboolean counts = !finding->accepted;
+    gtk_widget_set_visible(GTK_WIDGET(row->mend), counts && finding->remedy.move != ID_NONE);
+    gtk_widget_set_visible(GTK_WIDGET(row->accept), counts && row->chosen);
+    gtk_widget_set_visible(GTK_WIDGET(row->take_back), !counts);
+    gtk_widget_set_visible(GTK_WIDGET(row->limits), row->chosen && finding->rule->limit_count > 0);
+}
+
 static void on_changed(PinFindingItem *item, PinFindingRow *row)
 {
     const Finding *finding = pin_finding_item_finding(item);
     sentence(row->message, pin_finding_item_message(item));
     sentence(row->remedy, pin_finding_item_remedy(item));
-    gtk_widget_set_visible(GTK_WIDGET(row->mend), finding->remedy.move != ID_NONE);
+    sentence(row->reason, pin_finding_item_reason(item));
+    if (finding->accepted)
+        gtk_widget_set_visible(GTK_WIDGET(row->remedy), FALSE);
+    update_buttons(row);
+    if (finding->accepted)
+        gtk_widget_add_css_class(GTK_WIDGET(row), "accepted");
+    else
+        gtk_widget_remove_css_class(GTK_WIDGET(row), "accepted");
     gtk_widget_queue_draw(GTK_WIDGET(row->sign));
     char *name =
         g_strdup_printf("%s %u", finding_level_name(finding->level), pin_finding_item_number(item));
@@ -50,9 +70,16 @@ static void on_changed(PinFindingItem *item, PinFindingRow *row)
     g_free(name);
 }
 
-static void on_mend(GtkButton *button, PinFindingRow *row)
+static void on_button(GtkButton *button, PinFindingRow *row)
 {
-    g_signal_emit_by_name(row, "mend");
+    g_signal_emit_by_name(row, gtk_widget_get_name(GTK_WIDGET(button)));
+}
+
+void pin_finding_row_set_chosen(PinFindingRow *row, gboolean chosen)
+{
+    row->chosen = chosen;
+    if (row->item)
+        update_buttons(row);
 }
 
 void pin_finding_row_set_item(PinFindingRow *row, PinFindingItem *item)
@@ -72,6 +99,8 @@ PinFindingItem *pin_finding_row_item(PinFindingRow *row)
 {
     return row->item;
 }
+
+static const char *const wishes[] = {"mend", "accept", "take-back", "limits"};
 
 static void pin_finding_row_dispose(GObject *object)
 {
@@ -93,20 +122,30 @@ static void pin_finding_row_class_init(PinFindingRowClass *class)
     GtkWidgetClass *widget = GTK_WIDGET_CLASS(class);
     G_OBJECT_CLASS(class)->dispose = pin_finding_row_dispose;
     G_OBJECT_CLASS(class)->finalize = pin_finding_row_finalize;
-    g_signal_new("mend", PIN_TYPE_FINDING_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
-                 0);
+    for (gsize i = 0; i < G_N_ELEMENTS(wishes); i++)
+        g_signal_new(wishes[i], PIN_TYPE_FINDING_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                     G_TYPE_NONE, 0);
     gtk_widget_class_set_template_from_resource(widget, EDITOR_PATH "ui/finding-row.ui");
+    gtk_widget_class_set_css_name(widget, "findingrow");
     gtk_widget_class_bind_template_child(widget, PinFindingRow, sign);
     gtk_widget_class_bind_template_child(widget, PinFindingRow, message);
     gtk_widget_class_bind_template_child(widget, PinFindingRow, remedy);
+    gtk_widget_class_bind_template_child(widget, PinFindingRow, reason);
     gtk_widget_class_bind_template_child(widget, PinFindingRow, mend);
+    gtk_widget_class_bind_template_child(widget, PinFindingRow, accept);
+    gtk_widget_class_bind_template_child(widget, PinFindingRow, take_back);
+    gtk_widget_class_bind_template_child(widget, PinFindingRow, limits);
 }
 
 static void pin_finding_row_init(PinFindingRow *row)
 {
     gtk_widget_init_template(GTK_WIDGET(row));
     gtk_drawing_area_set_draw_func(row->sign, draw, row, NULL);
-    g_signal_connect(row->mend, "clicked", G_CALLBACK(on_mend), row);
+    GtkButton *buttons[] = {row->mend, row->accept, row->take_back, row->limits};
+    for (gsize i = 0; i < G_N_ELEMENTS(buttons); i++) {
+        gtk_widget_set_name(GTK_WIDGET(buttons[i]), wishes[i]);
+        g_signal_connect(buttons[i], "clicked", G_CALLBACK(on_button), row);
+    }
 }
 
 GtkWidget *pin_finding_row_new(Lettering *lettering)

@@ -2,6 +2,8 @@
 
 #include "checks/sentence.h"
 #include "drawing/lettering.h"
+#include "editor/finding-accept.h"
+#include "editor/finding-limits.h"
 #include "editor/finding-row.h"
 #include "editor/intl.h"
 #include "session/selection.h"
@@ -63,6 +65,10 @@ static void update_counts(PinFindings *findings, const FindingList *now)
     char *text = g_strdup_printf(_("%u stop · %u caution · %u note"), counts.by_level[LEVEL_STOP],
                                  counts.by_level[LEVEL_CAUTION], counts.by_level[LEVEL_NOTE]);
     gtk_label_set_label(findings->counts, text);
+    char *more = g_strdup_printf(
+        ngettext("%u more is accepted", "%u more are accepted", counts.accepted), counts.accepted);
+    gtk_widget_set_tooltip_text(GTK_WIDGET(findings->counts), counts.accepted ? more : NULL);
+    g_free(more);
     if (counts.by_level[LEVEL_STOP])
         gtk_widget_add_css_class(GTK_WIDGET(findings->counts), "stops");
     else
@@ -77,10 +83,12 @@ static void update(PinFindings *findings)
     const FindingList *now = session_shown_findings(session);
     findings->updating = TRUE;
     splice(findings, now);
+    const Settings *settings = plate_settings(session_plate(session));
     for (guint i = 0; i < now->count; i++) {
+        const Finding *finding = &now->items[i];
         PinFindingItem *item = g_list_model_get_item(G_LIST_MODEL(findings->items), i);
-        pin_finding_item_update(item, &now->items[i], i + 1, session_shown(session),
-                                session_unit(session));
+        pin_finding_item_update(item, finding, i + 1, session_shown(session), session_unit(session),
+                                finding->accepted ? accepted_find(settings, finding) : NULL);
         g_object_unref(item);
     }
     findings->updating = FALSE;
@@ -148,13 +156,51 @@ static void on_mend(PinFindingRow *row, PinFindings *findings)
                      _("Mending this alone would leave something worse. Move it by hand."));
 }
 
+static GtkWindow *window_of(PinFindings *findings)
+{
+    return GTK_WINDOW(gtk_widget_get_root(GTK_WIDGET(findings)));
+}
+
+static void on_accept(PinFindingRow *row, PinFindings *findings)
+{
+    PinFindingItem *item = pin_finding_row_item(row);
+    if (item && !session_is_trying(pin_document_session(findings->document)))
+        gtk_window_present(GTK_WINDOW(pin_finding_accept_new(
+            window_of(findings), findings->document, pin_finding_item_finding(item),
+            pin_finding_item_message(item))));
+}
+
+static void on_take_back(PinFindingRow *row, PinFindings *findings)
+{
+    PinFindingItem *item = pin_finding_row_item(row);
+    if (item && !session_is_trying(pin_document_session(findings->document)))
+        accepted_take_back(findings->document, pin_finding_item_finding(item));
+}
+
+static void on_limits(PinFindingRow *row, PinFindings *findings)
+{
+    PinFindingItem *item = pin_finding_row_item(row);
+    if (item)
+        gtk_window_present(GTK_WINDOW(pin_finding_limits_new(
+            window_of(findings), findings->document, pin_finding_item_finding(item)->rule)));
+}
+
 /* --- rows --------------------------------------------------------------------------------------
  */
+
+static void on_row_selected(GtkListItem *list_item, GParamSpec *property, PinFindingRow *row)
+{
+    pin_finding_row_set_chosen(row, gtk_list_item_get_selected(list_item));
+}
 
 static void on_setup(GtkListItemFactory *factory, GtkListItem *list_item, PinFindings *findings)
 {
     GtkWidget *row = pin_finding_row_new(findings->lettering);
     g_signal_connect(row, "mend", G_CALLBACK(on_mend), findings);
+    g_signal_connect(row, "accept", G_CALLBACK(on_accept), findings);
+    g_signal_connect(row, "take-back", G_CALLBACK(on_take_back), findings);
+    g_signal_connect(row, "limits", G_CALLBACK(on_limits), findings);
+    g_signal_connect(list_item, "notify::selected", G_CALLBACK(on_row_selected), row);
     gtk_list_item_set_child(list_item, row);
 }
 
@@ -162,6 +208,8 @@ static void on_bind(GtkListItemFactory *factory, GtkListItem *list_item, PinFind
 {
     pin_finding_row_set_item(PIN_FINDING_ROW(gtk_list_item_get_child(list_item)),
                              gtk_list_item_get_item(list_item));
+    pin_finding_row_set_chosen(PIN_FINDING_ROW(gtk_list_item_get_child(list_item)),
+                               gtk_list_item_get_selected(list_item));
 }
 
 static void on_unbind(GtkListItemFactory *factory, GtkListItem *list_item, PinFindings *findings)

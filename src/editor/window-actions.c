@@ -322,6 +322,7 @@ void window_update_actions(PinWindow *window)
         enable(window, on_plate[i], open);
     for (gsize i = 0; i < G_N_ELEMENTS(on_selection); i++)
         enable(window, on_selection[i], count > 0);
+    window_update_plate_actions(window);
     enable(window, "turn-over", open && station_selected(window));
     enable(window, "undo", open && session_can_undo(session_of(window)));
     enable(window, "redo", open && session_can_redo(session_of(window)));

@@ -46,6 +46,10 @@ void window_add_keys(PinWindowClass *class);
 void window_add_state(PinWindow *window);
 void window_update_state(PinWindow *window);
 
+/* --- window-plate.c: what belongs to the plate as a whole --- */
+void window_add_plate_actions(PinWindow *window);
+void window_update_plate_actions(PinWindow *window);
+
 /* --- window-files.c: opening and saving --- */
 void window_add_file_actions(PinWindow *window);
 gboolean window_on_close(PinWindow *window);

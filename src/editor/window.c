@@ -257,6 +257,7 @@ static void pin_window_init(PinWindow *window)
     window_add_file_actions(window);
     window_add_part_actions(window);
     window_add_print_actions(window);
+    window_add_plate_actions(window);
     figures_add_action(window);
     window_add_state(window);
     g_signal_connect(window->start, "made", G_CALLBACK(on_made), window);

@@ -269,6 +269,10 @@ class Editor:
         for key in keys:
             xdo('keyup', key)
 
+    def click_here(self, button=1):
+        time.sleep(0.1)
+        xdo('click', button)
+
     def move(self, start, end, steps=12):
         for i in range(1, steps + 1):
             self.point(start[0] + (end[0] - start[0]) * i / steps,
