@@ -2,7 +2,7 @@
 
 #include "plate/label.h"
 
-static FeatureId add(Session *session, Edit *edit, Record *record)
+FeatureId new_thing(Session *session, Record *record, Edit *edit)
 {
     char label[LABEL_TEXT];
     char **own = record->kind == RECORD_HOLE      ? &record->hole.label
@@ -28,7 +28,7 @@ FeatureId new_hole(Session *session, FeatureId face, Place at, const Hole *like,
     record->hole.made = record->hole.locked = false;
     record->hole.at = at;
     edit_set_name(edit, "New hole");
-    return add(session, edit, record);
+    return new_thing(session, record, edit);
 }
 
 FeatureId new_drilled_hole(Session *session, FeatureId face, Place at, Length diameter, Edit *edit)
@@ -40,7 +40,7 @@ FeatureId new_drilled_hole(Session *session, FeatureId face, Place at, Length di
     record->hole.face = face;
     record->hole.at = at;
     edit_set_name(edit, "New hole");
-    return add(session, edit, record);
+    return new_thing(session, record, edit);
 }
 
 FeatureId new_slot(Session *session, FeatureId face, Place at, Length length, Length width,
@@ -54,7 +54,7 @@ FeatureId new_slot(Session *session, FeatureId face, Place at, Length length, Le
     record->recess.width = width;
     record->recess.depth = depth;
     edit_set_name(edit, "New slot");
-    return add(session, edit, record);
+    return new_thing(session, record, edit);
 }
 
 FeatureId new_keep_clear(Session *session, FeatureId face, Place at, Length length, Length width,
@@ -67,7 +67,7 @@ FeatureId new_keep_clear(Session *session, FeatureId face, Place at, Length leng
     record->keep_clear.width = width;
     record->keep_clear.name = g_strdup(name);
     edit_set_name(edit, "New keep-clear");
-    return add(session, edit, record);
+    return new_thing(session, record, edit);
 }
 
 FeatureId new_part(Session *session, const Part *part, Edit *edit)
@@ -81,7 +81,7 @@ FeatureId new_part(Session *session, const Part *part, Edit *edit)
     Record *record = record_new(session_new_id(session), RECORD_PART);
     schema_copy(&part_schema, &record->part, part);
     edit_set_name(edit, "New part");
-    return add(session, edit, record);
+    return new_thing(session, record, edit);
 }
 
 FeatureId new_nest(Session *session, FeatureId face, FeatureId station, Length clearance,
@@ -94,5 +94,5 @@ FeatureId new_nest(Session *session, FeatureId face, FeatureId station, Length c
     record->recess.clearance = clearance;
     record->recess.depth = depth;
     edit_set_name(edit, "New nest");
-    return add(session, edit, record);
+    return new_thing(session, record, edit);
 }

@@ -5,6 +5,9 @@
 
 /* Each adds to `edit` and returns the number of the new thing. Places are on `face`. */
 
+/* A record made elsewhere, with its next label where its kind has one. Takes it over. */
+FeatureId new_thing(Session *session, Record *record, Edit *edit);
+
 /* A hole with the steps of `like` (a hole whose other fields don't matter). */
 FeatureId new_hole(Session *session, FeatureId face, Place at, const Hole *like, Edit *edit);
 /* A through hole of one drill. */

@@ -1,6 +1,7 @@
 #include "session/session.h"
 
 #include "plate/label.h"
+#include "session/mirror.h"
 
 struct Session {
     Plate *plate;
@@ -160,10 +161,13 @@ bool session_do(Session *session, const Edit *edit, Error *error)
         session_stop_trying(session);
         return true;
     }
-    if (!carry_out(session, edit, &inverse, error))
-        return false;
-    history_add(session->history, &inverse);
-    return true;
+    Edit whole = edit_copy(edit);
+    mirror_keep(session->plate, &whole);
+    bool done = carry_out(session, &whole, &inverse, error);
+    edit_clear(&whole);
+    if (done)
+        history_add(session->history, &inverse);
+    return done;
 }
 
 bool session_can_undo(const Session *session)

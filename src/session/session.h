@@ -38,7 +38,8 @@ FeatureId session_new_id(Session *session);
 
 /* Carries an edit out, remembers it for undo, and brings everything up to date. The edit stays the
  * caller's. False with an error when it does not fit; then nothing has changed. An edit of nothing,
- * or that changes nothing, is true and leaves no trace. */
+ * or that changes nothing, is true and leaves no trace. What keeps a pair of stations mirror images
+ * (mirror.h) is done along with it. */
 bool session_do(Session *session, const Edit *edit, Error *error);
 bool session_can_undo(const Session *session);
 bool session_can_redo(const Session *session);

@@ -1,0 +1,13 @@
+/* mirror.h: the pair of stations for a blade's two sides, kept as mirror images. */
+#pragma once
+
+#include "session/session.h"
+
+/* The station that is the other one's mirror image, or whose mirror image it is; ID_NONE. */
+FeatureId mirror_partner(const Plate *plate, FeatureId station);
+
+/* Adds to an edit that changes a station, or the holes and recesses on it, what keeps its mirror
+ * image one: the same change, mirrored about the line that the pair lay about before. A station
+ * that the edit changes already, that stands in metal or that is locked is let be. session_do does
+ * this for every edit. */
+void mirror_keep(const Plate *plate, Edit *edit);
