@@ -19,6 +19,7 @@ static const Field pass_fields[] = {
     MAY_BE("holder_diameter", holder_diameter),
     MAY_BE("gauge_length", gauge_length),
     MAY_BE("depth_below", depth_below),
+    {.key = "point", FIELD_ANGLE, offsetof(Pass, point)},
     MAY_BE("stock_left", stock_left),
     {.key = "force", FIELD_NUMBER, offsetof(Pass, force), .greatest = INT64_MAX / 4},
     {.key = "", FIELD_UNKNOWN, offsetof(Pass, unknown)},
@@ -50,3 +51,25 @@ static const Field operation_fields[] = {
 };
 const Schema operation_schema = {"operation", sizeof(Operation), operation_fields,
                                  G_N_ELEMENTS(operation_fields)};
+
+static bool names(const List *ids, FeatureId id)
+{
+    for (uint32_t i = 0; i < ids->count; i++)
+        if (*LIST_AT(ids, FeatureId, i) == id)
+            return true;
+    return false;
+}
+
+bool operation_runs(const Operation *operation, FeatureId station, FeatureId face)
+{
+    if (operation->kind != OPERATION_RUNNING)
+        return false;
+    if (operation->stations.count > 0)
+        return names(&operation->stations, station);
+    return !operation->face || operation->face == face;
+}
+
+bool operation_has_fitted(const Operation *operation, FeatureId fitting)
+{
+    return names(&operation->fitted, fitting);
+}

@@ -24,7 +24,8 @@ typedef struct Pass {
     Length corner_radius; /* half the diameter: a ball */
     Length holder_diameter;
     Length gauge_length; /* from the holder's end to the cutter's tip */
-    Length depth_below;  /* below the part's underside */
+    Length depth_below; /* below the part's underside; of a drill: how far its full diameter goes */
+    Angle point;        /* included angle of a drill's point below that; 0 is flat */
     Length stock_left;
     int64_t force; /* the cutter's greatest sideways force, millionths of a newton; 0: not known */
     char *unknown;
@@ -35,11 +36,17 @@ typedef struct Operation {
     int kind;      /* OperationKind */
     int32_t order; /* first to last within its kind */
     FeatureId face;
-    List stations; /* FeatureId: those that run here */
-    List fitted;   /* FeatureId: the hardware that is on the plate meanwhile */
+    List stations; /* FeatureId: those that run here; empty: all on the face, or all of the plate */
+    List fitted;   /* FeatureId: the hardware that is on the plate meanwhile; empty: not said */
     List passes;   /* Pass */
     char *note;
     char *unknown;
 } Operation;
 
 extern const Schema operation_schema;
+
+/* True for a running operation that works on the station of that number, which stands on that face.
+ */
+bool operation_runs(const Operation *operation, FeatureId station, FeatureId face);
+/* True when the hardware of that number is on the plate meanwhile. */
+bool operation_has_fitted(const Operation *operation, FeatureId fitting);

@@ -122,6 +122,19 @@ static bool settings_sense(const Record *record, Error *error)
     return true;
 }
 
+static bool operation_sense(const Record *record, Error *error)
+{
+    const List *passes = &record->operation.passes;
+    for (uint32_t i = 0; i < passes->count; i++) {
+        const Pass *pass = LIST_AT(passes, Pass, i);
+        if (pass->point < 0 || pass->point >= 180 * ANGLE_DEGREE)
+            return no_sense(record, error, "a drill's point lies between 0 and 180 degrees");
+        if (2 * pass->corner_radius > pass->cutter_diameter)
+            return no_sense(record, error, "a corner radius is at most half its cutter's diameter");
+    }
+    return true;
+}
+
 bool record_sense(const Plate *plate, const Record *record, Error *error)
 {
     switch (record->kind) {
@@ -141,8 +154,9 @@ bool record_sense(const Plate *plate, const Record *record, Error *error)
         return keep_clear_sense(record, error);
     case RECORD_BASE:
     case RECORD_STATION:
-    case RECORD_OPERATION:
         return true;
+    case RECORD_OPERATION:
+        return operation_sense(record, error);
     }
     return false;
 }

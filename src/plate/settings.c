@@ -47,6 +47,22 @@ static const Field datum_fields[] = {
 static const Schema datum_schema = {"datum", sizeof(Datum), datum_fields,
                                     G_N_ELEMENTS(datum_fields)};
 
+#define MAY_BE(key_, member)                                                              \
+    {                                                                                     \
+        .key = key_, FIELD_LENGTH, offsetof(Machine, member), .greatest = LENGTH_GREATEST \
+    }
+
+static const Field machine_fields[] = {
+    {.key = "name", FIELD_TEXT, offsetof(Machine, name)},
+    MAY_BE("travel_x", travel_x),
+    MAY_BE("travel_y", travel_y),
+    MAY_BE("travel_z", travel_z),
+    {.key = "plate_at", FIELD_PLACE, offsetof(Machine, plate_at)},
+    MAY_BE("daylight", daylight),
+};
+static const Schema machine_schema = {"machine", sizeof(Machine), machine_fields,
+                                      G_N_ELEMENTS(machine_fields)};
+
 static const Field limit_fields[] = {
     {.key = "rule", FIELD_TEXT, offsetof(ChangedLimit, rule), .needed = true},
     {.key = "limit", FIELD_TEXT, offsetof(ChangedLimit, limit), .needed = true},
@@ -93,6 +109,7 @@ static const Field settings_fields[] = {
     {.key = "standard", FIELD_CHOICE, offsetof(Settings, standard), .choices = standards},
     {.key = "stock", FIELD_GROUP, offsetof(Settings, stock), .of = &stock_schema, .needed = true},
     {.key = "datum", FIELD_GROUP, offsetof(Settings, datum), .of = &datum_schema, .needed = true},
+    {.key = "machine", FIELD_GROUP, offsetof(Settings, machine), .of = &machine_schema},
     {.key = "limits", FIELD_LIST, offsetof(Settings, limits), .of = &limit_schema},
     {.key = "accepted", FIELD_LIST, offsetof(Settings, accepted), .of = &accepted_schema},
     {.key = "revisions", FIELD_LIST, offsetof(Settings, revisions), .of = &revision_schema},

@@ -35,6 +35,15 @@ typedef struct Datum {
     Place at; /* for DATUM_POINT */
 } Datum;
 
+/* The machine that the plate is run on, where the maker has said it; what is 0 is not known. */
+typedef struct Machine {
+    char *name;
+    Length travel_x, travel_y, travel_z;
+    Place plate_at;  /* the stock's front left corner, from where the spindle stands with X and Y at
+                        the lower left end of their travel */
+    Length daylight; /* from the plate's underside up to the spindle's nose at its highest */
+} Machine;
+
 /* A rule's limit that this plate changes. */
 typedef struct ChangedLimit {
     char *rule;
@@ -77,6 +86,7 @@ typedef struct Settings {
     int standard;    /* SheetStandard */
     Stock stock;
     Datum datum;
+    Machine machine;
     List limits;    /* ChangedLimit */
     List accepted;  /* AcceptedFinding */
     List revisions; /* Revision, the oldest first */
