@@ -1,40 +1,6 @@
-#include "placed/placed.h"
+#include "placed/placed-private.h"
 
-#include "placed/dependents.h"
 #include "placed/work-out.h"
-
-#include <string.h>
-
-/* One record and what was worked out of it. In an overlay a record may be NULL: gone. */
-typedef struct Entry {
-    FeatureId id;
-    uint32_t shown; /* the show that it belongs to, in an overlay */
-    const Record *record;
-    Outline *outline; /* of a part */
-    bool has_feature;
-    FeatureId indexed_face; /* the face whose index knows it, or ID_NONE */
-    Feature feature;
-} Entry;
-
-typedef struct FaceIndex {
-    FeatureId face;
-    Index *index;
-} FaceIndex;
-
-struct Placed {
-    const Placed *under;
-    GArray *entries;        /* Entry, in no order */
-    GArray *slots;          /* uint32_t by number: the entry's place plus 1, or 0 */
-    GArray *marks;          /* uint32_t by number: the round that last touched it */
-    GArray *touched;        /* FeatureId */
-    GArray *left;           /* FeatureId: stations that something stood on before */
-    GArray *frames;         /* Frame; in an overlay only when it changes them */
-    GArray *faces;          /* FaceIndex */
-    Dependents *dependents; /* not in an overlay */
-    FeatureId base;
-    uint32_t round;
-    bool all_touched;
-};
 
 static Placed *placed_new_empty(const Placed *under)
 {
@@ -43,17 +9,20 @@ static Placed *placed_new_empty(const Placed *under)
     placed->entries = g_array_new(FALSE, TRUE, sizeof(Entry));
     placed->slots = g_array_new(FALSE, TRUE, sizeof(uint32_t));
     placed->marks = g_array_new(FALSE, TRUE, sizeof(uint32_t));
-    placed->touched = g_array_new(FALSE, FALSE, sizeof(FeatureId));
+    /* An overlay is dragged about over more and more of the plate, and may not allocate then. */
+    placed->touched =
+        g_array_sized_new(FALSE, FALSE, sizeof(FeatureId), under ? under->entries->len : 0);
     placed->left = g_array_new(FALSE, FALSE, sizeof(FeatureId));
     placed->frames = g_array_new(FALSE, FALSE, sizeof(Frame));
     placed->faces = g_array_new(FALSE, FALSE, sizeof(FaceIndex));
+    placed->running = g_array_new(FALSE, FALSE, sizeof(FeatureId));
     placed->dependents = under ? NULL : dependents_new();
     return placed;
 }
 
 /* --- entries --------------------------------------------------------------------------------- */
 
-static Entry *entry_of(const Placed *placed, FeatureId id)
+Entry *placed_entry(const Placed *placed, FeatureId id)
 {
     if (id >= placed->slots->len)
         return NULL;
@@ -108,7 +77,7 @@ static void enter_index(Placed *placed, Entry *entry)
 
 static Entry *entry_add(Placed *placed, FeatureId id)
 {
-    Entry *entry = entry_of(placed, id);
+    Entry *entry = placed_entry(placed, id);
     if (entry)
         return entry;
     if (id >= placed->slots->len)
@@ -118,6 +87,26 @@ static Entry *entry_add(Placed *placed, FeatureId id)
     entry = &g_array_index(placed->entries, Entry, placed->entries->len - 1);
     *entry = (Entry){.id = id};
     return entry;
+}
+
+static void free_ring(void *ring)
+{
+    outline_unref(ring);
+}
+
+/* Each ring of an outline as an area of its own. */
+static GPtrArray *rings_of(const Outline *outline)
+{
+    GPtrArray *rings = g_ptr_array_new_with_free_func(free_ring);
+    for (size_t i = 0; i < outline_ring_count(outline); i++) {
+        size_t starts[2] = {0, 0};
+        const Vertex *vertices = outline_ring(outline, i, &starts[1]);
+        Outline *ring = outline_new(vertices, starts, 1, NULL);
+        if (!ring)
+            g_error("no memory is left for an outline");
+        g_ptr_array_add(rings, ring);
+    }
+    return rings;
 }
 
 static void entry_set_record(Entry *entry, const Record *record)
@@ -132,8 +121,11 @@ static void entry_set_record(Entry *entry, const Record *record)
     if (same_part)
         return;
     outline_unref(entry->outline);
+    g_clear_pointer(&entry->rings, g_ptr_array_unref);
     entry->outline =
         record && record->kind == RECORD_PART ? part_outline(&record->part, NULL) : NULL;
+    if (entry->outline && outline_ring_count(entry->outline) > 1)
+        entry->rings = rings_of(entry->outline);
 }
 
 static void entry_remove(Placed *placed, Entry *entry)
@@ -166,6 +158,7 @@ void placed_free(Placed *placed)
     g_array_unref(placed->left);
     g_array_unref(placed->frames);
     g_array_unref(placed->faces);
+    g_array_unref(placed->running);
     g_free(placed);
 }
 
@@ -174,7 +167,7 @@ void placed_free(Placed *placed)
 const Record *placed_record(const Placed *placed, FeatureId id)
 {
     for (; placed; placed = placed->under) {
-        const Entry *entry = entry_of(placed, id);
+        const Entry *entry = placed_entry(placed, id);
         if (entry)
             return entry->record;
     }
@@ -184,7 +177,7 @@ const Record *placed_record(const Placed *placed, FeatureId id)
 const Feature *placed_find(const Placed *placed, FeatureId id)
 {
     for (; placed; placed = placed->under) {
-        const Entry *entry = entry_of(placed, id);
+        const Entry *entry = placed_entry(placed, id);
         if (entry)
             return entry->has_feature ? &entry->feature : NULL;
     }
@@ -218,11 +211,29 @@ FeatureId placed_base(const Placed *placed)
 const Outline *placed_outline(const Placed *placed, FeatureId part)
 {
     for (; placed; placed = placed->under) {
-        const Entry *entry = entry_of(placed, part);
+        const Entry *entry = placed_entry(placed, part);
         if (entry)
             return entry->outline;
     }
     return NULL;
+}
+
+const Outline *placed_ring(const Placed *placed, FeatureId part, size_t ring)
+{
+    while (placed && !placed_entry(placed, part))
+        placed = placed->under;
+    const Entry *entry = placed ? placed_entry(placed, part) : NULL;
+    if (!entry || !entry->outline)
+        return NULL;
+    return entry->rings ? entry->rings->pdata[ring] : entry->outline;
+}
+
+const FeatureId *placed_running(const Placed *placed, uint32_t *count)
+{
+    while (placed->under && !placed->own_running)
+        placed = placed->under;
+    *count = placed->running->len;
+    return (const FeatureId *)(void *)placed->running->data;
 }
 
 static const GArray *frames_of(const Placed *placed)
@@ -278,7 +289,7 @@ typedef struct Visit {
 static bool is_covered(const Visit *visit, FeatureId id)
 {
     for (const Placed *level = visit->top; level != visit->of; level = level->under)
-        if (entry_of(level, id))
+        if (placed_entry(level, id))
             return true;
     return false;
 }
@@ -314,7 +325,7 @@ static bool visit_key(uint32_t key, void *data)
     Visit *walk = data;
     if (is_covered(walk, key))
         return true;
-    const Entry *entry = entry_of(walk->of, key);
+    const Entry *entry = placed_entry(walk->of, key);
     walk->on = walk->visit(&entry->feature, walk->data);
     return walk->on;
 }
@@ -363,97 +374,6 @@ void placed_each_on(const Placed *placed, FeatureId id, FeatureVisit visit, void
     }
 }
 
-/* --- what a change reaches -------------------------------------------------------------------- */
-
-static void touch(Placed *placed, FeatureId id)
-{
-    if (id >= placed->marks->len)
-        g_array_set_size(placed->marks, id + 1);
-    uint32_t *mark = &g_array_index(placed->marks, uint32_t, id);
-    if (*mark == placed->round)
-        return;
-    *mark = placed->round;
-    g_array_append_val(placed->touched, id);
-}
-
-static bool touch_feature(const Feature *feature, void *data)
-{
-    touch(data, feature->id);
-    return true;
-}
-
-static int compare_ids(const void *a, const void *b)
-{
-    FeatureId one = *(const FeatureId *)a, other = *(const FeatureId *)b;
-    return (one > other) - (one < other);
-}
-
-/* Things that stand on things that stand on the changed one are reached too; `touched` grows while
- * it is walked. */
-static void reach_dependents(Placed *placed)
-{
-    const Placed *bottom = placed;
-    while (bottom->under)
-        bottom = bottom->under;
-    for (guint i = 0; i < placed->touched->len; i++) {
-        uint32_t count;
-        FeatureId id = g_array_index(placed->touched, FeatureId, i);
-        const FeatureId *on = dependents_of(bottom->dependents, id, &count);
-        for (uint32_t k = 0; k < count; k++)
-            touch(placed, on[k]);
-    }
-}
-
-/* A station is looked at again when something that stands on it, or stood on it, is touched; what
- * else stands on it is not. */
-static void reach_stations(Placed *placed)
-{
-    guint count = placed->touched->len;
-    for (guint i = 0; i < count; i++) {
-        const Record *record = placed_record(placed, g_array_index(placed->touched, FeatureId, i));
-        if (record && record_station(record))
-            touch(placed, record_station(record));
-    }
-    for (guint i = 0; i < placed->left->len; i++)
-        touch(placed, g_array_index(placed->left, FeatureId, i));
-}
-
-static void leave_station(Placed *placed, const Record *before)
-{
-    FeatureId station = before ? record_station(before) : ID_NONE;
-    if (station)
-        g_array_append_val(placed->left, station);
-}
-
-static void begin_round(Placed *placed)
-{
-    placed->round++;
-    g_array_set_size(placed->touched, 0);
-    g_array_set_size(placed->left, 0);
-    placed->all_touched = false;
-}
-
-static void end_round(Placed *placed)
-{
-    if (placed->all_touched)
-        placed_each(placed->under ? placed->under : placed, touch_feature, placed);
-    reach_dependents(placed);
-    reach_stations(placed);
-    if (placed->touched->len > 1)
-        qsort(placed->touched->data, placed->touched->len, sizeof(FeatureId), compare_ids);
-}
-
-const FeatureId *placed_touched(const Placed *placed, uint32_t *count)
-{
-    *count = placed->touched->len;
-    return (const FeatureId *)(void *)placed->touched->data;
-}
-
-bool placed_all_touched(const Placed *placed)
-{
-    return placed->all_touched;
-}
-
 /* --- working out ------------------------------------------------------------------------------ */
 
 static void work_out(Placed *placed, Entry *entry)
@@ -485,15 +405,50 @@ static void work_out_frames(Placed *placed, const Plate *plate)
     }
 }
 
-static bool moves_everything(const Record *record)
+/* Whatever stands on the plate is seen in another light after a change of such a record. */
+static bool touches_everything(const Record *record)
 {
-    return record->kind == RECORD_SETTINGS || record->kind == RECORD_FACE;
+    return record->kind == RECORD_SETTINGS || record->kind == RECORD_FACE ||
+           record->kind == RECORD_OPERATION || record->kind == RECORD_BASE;
+}
+
+static bool add_running(const Record *record, void *data)
+{
+    GArray *running = data;
+    if (record->operation.kind == OPERATION_RUNNING)
+        g_array_append_val(running, record->id);
+    return true;
+}
+
+/* By their order, and of those that say the same one by their numbers. */
+static gint compare_running(const void *a, const void *b, void *data)
+{
+    FeatureId one = *(const FeatureId *)a, other = *(const FeatureId *)b;
+    int32_t first = placed_record(data, one)->operation.order;
+    int32_t second = placed_record(data, other)->operation.order;
+    return first != second ? (first > second) - (first < second) : (one > other) - (one < other);
+}
+
+static void find_running(Placed *placed)
+{
+    placed->own_running = !placed->under;
+    for (guint i = 0; i < placed->entries->len && !placed->own_running; i++) {
+        const Entry *entry = &g_array_index(placed->entries, Entry, i);
+        const Record *record =
+            entry->record ? entry->record : placed_record(placed->under, entry->id);
+        placed->own_running = record && record->kind == RECORD_OPERATION;
+    }
+    g_array_set_size(placed->running, 0);
+    if (!placed->own_running)
+        return;
+    placed_each_record(placed, RECORD_OPERATION, add_running, placed->running);
+    g_array_sort_with_data(placed->running, compare_running, placed);
 }
 
 Placed *placed_new(const Plate *plate)
 {
     Placed *placed = placed_new_empty(NULL);
-    begin_round(placed);
+    placed_begin_round(placed);
     placed->all_touched = true;
     for (uint32_t i = 0; i < plate_count(plate); i++) {
         const Record *record = plate_at(plate, i);
@@ -504,32 +459,45 @@ Placed *placed_new(const Plate *plate)
     find_base(placed);
     for (guint i = 0; i < placed->entries->len; i++)
         work_out(placed, &g_array_index(placed->entries, Entry, i));
-    end_round(placed);
+    find_running(placed);
+    placed_reach(placed);
+    placed_end_round(placed);
     return placed;
 }
 
 static void take_over(Placed *placed, const Plate *plate, FeatureId id)
 {
-    Entry *entry = entry_of(placed, id);
+    Entry *entry = placed_entry(placed, id);
     const Record *record = plate_find(plate, id);
-    if ((entry && moves_everything(entry->record)) || (record && moves_everything(record)))
+    if ((entry && touches_everything(entry->record)) || (record && touches_everything(record)))
         placed->all_touched = true;
     if (entry) {
-        leave_station(placed, entry->record);
+        placed_leave_station(placed, entry->record);
         dependents_remove(placed->dependents, entry->record);
     }
     if (record) {
         entry_set_record(entry_add(placed, id), record);
         dependents_add(placed->dependents, record);
     } else if (entry) {
+        placed_reach_over(placed, entry->has_feature ? &entry->feature : NULL);
         entry_remove(placed, entry);
     }
-    touch(placed, id);
+    placed_touch(placed, id);
+}
+
+static void work_out_touched(Placed *placed, FeatureId id)
+{
+    Entry *entry = placed_entry(placed, id);
+    if (!entry)
+        return;
+    placed_reach_over(placed, entry->has_feature ? &entry->feature : NULL);
+    work_out(placed, entry);
+    placed_reach_over(placed, entry->has_feature ? &entry->feature : NULL);
 }
 
 void placed_update(Placed *placed, const Plate *plate, const ChangeSet *changes)
 {
-    begin_round(placed);
+    placed_begin_round(placed);
     bool base_changed = false;
     for (uint32_t i = 0; i < changes->count; i++) {
         take_over(placed, plate, changes->items[i].id);
@@ -539,12 +507,13 @@ void placed_update(Placed *placed, const Plate *plate, const ChangeSet *changes)
         find_base(placed);
     if (placed->all_touched)
         work_out_frames(placed, plate);
-    end_round(placed);
-    for (guint i = 0; i < placed->touched->len; i++) {
-        Entry *entry = entry_of(placed, g_array_index(placed->touched, FeatureId, i));
-        if (entry)
-            work_out(placed, entry);
-    }
+    if (placed->all_touched)
+        find_running(placed);
+    placed_reach(placed);
+    guint moved = placed->touched->len;
+    for (guint i = 0; i < moved; i++)
+        work_out_touched(placed, g_array_index(placed->touched, FeatureId, i));
+    placed_end_round(placed);
 }
 
 Placed *placed_overlay_new(const Placed *under)
@@ -571,28 +540,36 @@ static void drop_stale(Placed *overlay)
 
 void placed_overlay_show(Placed *overlay, const Plate *plate, const Edit *edit)
 {
-    begin_round(overlay);
+    placed_begin_round(overlay);
     for (uint32_t i = 0; i < edit->count; i++) {
         const RecordChange *change = &edit->changes[i];
         show_record(overlay, change->id, change->after);
-        touch(overlay, change->id);
-        leave_station(overlay, change->before);
-        if (moves_everything(change->after ? change->after : change->before))
+        placed_touch(overlay, change->id);
+        placed_leave_station(overlay, change->before);
+        if (touches_everything(change->after ? change->after : change->before))
             overlay->all_touched = true;
     }
-    end_round(overlay);
-    for (guint i = 0; i < overlay->touched->len; i++) {
+    placed_reach(overlay);
+    guint moved = overlay->touched->len;
+    for (guint i = 0; i < moved; i++) {
         FeatureId id = g_array_index(overlay->touched, FeatureId, i);
-        Entry *entry = entry_of(overlay, id);
+        Entry *entry = placed_entry(overlay, id);
         if (!entry || entry->shown != overlay->round)
             show_record(overlay, id, placed_record(overlay->under, id));
     }
     drop_stale(overlay);
     find_base(overlay);
+    find_running(overlay);
     if (overlay->all_touched)
         work_out_frames(overlay, plate);
     else
         g_array_set_size(overlay->frames, 0);
     for (guint i = 0; i < overlay->entries->len; i++)
         work_out(overlay, &g_array_index(overlay->entries, Entry, i));
+    for (guint i = 0; i < moved; i++) {
+        FeatureId id = g_array_index(overlay->touched, FeatureId, i);
+        placed_reach_over(overlay, placed_find(overlay->under, id));
+        placed_reach_over(overlay, placed_find(overlay, id));
+    }
+    placed_end_round(overlay);
 }

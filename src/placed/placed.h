@@ -22,10 +22,12 @@ void placed_update(Placed *placed, const Plate *plate, const ChangeSet *changes)
  * showed before. Doesn't allocate once it has done the same edit's records before. */
 void placed_overlay_show(Placed *overlay, const Plate *plate, const Edit *edit);
 
-/* The features that the last update or show reached: those named, all that stand on them, and the
- * stations that these stand on or stood on; each once, rising; those that are gone included. */
+/* The features that the last update or show reached: those named, all that stand on them, the
+ * stations that these stand on or stood on, and the stations whose parts lie or lay over something
+ * cut that changed; each once, rising; those that are gone included. */
 const FeatureId *placed_touched(const Placed *placed, uint32_t *count);
-/* True when the last update changed the stock or a face, so that everything was touched. */
+/* True when the last update changed the settings, a face, the base or an operation, so that
+ * everything was touched. */
 bool placed_all_touched(const Placed *placed);
 
 /* NULL when there is none. Owned by the placed. */
@@ -41,6 +43,10 @@ uint32_t placed_frame_count(const Placed *placed);
 const Frame *placed_frame_at(const Placed *placed, uint32_t i);
 /* The outline of a part by the part's number; borrowed. */
 const Outline *placed_outline(const Placed *placed, FeatureId part);
+/* One ring of it as an area of its own: 0 is the outside, the others are its openings; borrowed. */
+const Outline *placed_ring(const Placed *placed, FeatureId part, size_t ring);
+/* The running operations, first to last. Good until the next update. */
+const FeatureId *placed_running(const Placed *placed, uint32_t *count);
 
 /* Visits each feature, or each one on `face` whose box meets `box`; never in a promised order.
  * Stops when `visit` returns false. */

@@ -1,0 +1,109 @@
+#include "placed/placed-private.h"
+
+#include <stdlib.h>
+
+void placed_touch(Placed *placed, FeatureId id)
+{
+    if (id >= placed->marks->len)
+        g_array_set_size(placed->marks, id + 1);
+    uint32_t *mark = &g_array_index(placed->marks, uint32_t, id);
+    if (*mark == placed->round)
+        return;
+    *mark = placed->round;
+    g_array_append_val(placed->touched, id);
+}
+
+static bool touch_feature(const Feature *feature, void *data)
+{
+    placed_touch(data, feature->id);
+    return true;
+}
+
+static int compare_ids(const void *a, const void *b)
+{
+    FeatureId one = *(const FeatureId *)a, other = *(const FeatureId *)b;
+    return (one > other) - (one < other);
+}
+
+/* Things that stand on things that stand on the changed one are reached too; `touched` grows while
+ * it is walked. */
+static void reach_dependents(Placed *placed)
+{
+    const Placed *bottom = placed;
+    while (bottom->under)
+        bottom = bottom->under;
+    for (guint i = 0; i < placed->touched->len; i++) {
+        uint32_t count;
+        FeatureId id = g_array_index(placed->touched, FeatureId, i);
+        const FeatureId *on = dependents_of(bottom->dependents, id, &count);
+        for (uint32_t k = 0; k < count; k++)
+            placed_touch(placed, on[k]);
+    }
+}
+
+/* A station is looked at again when something that stands on it, or stood on it, is touched; what
+ * else stands on it is not. */
+static void reach_stations(Placed *placed)
+{
+    guint count = placed->touched->len;
+    for (guint i = 0; i < count; i++) {
+        const Record *record = placed_record(placed, g_array_index(placed->touched, FeatureId, i));
+        if (record && record_station(record))
+            placed_touch(placed, record_station(record));
+    }
+    for (guint i = 0; i < placed->left->len; i++)
+        placed_touch(placed, g_array_index(placed->left, FeatureId, i));
+}
+
+void placed_leave_station(Placed *placed, const Record *before)
+{
+    FeatureId station = before ? record_station(before) : ID_NONE;
+    if (station)
+        g_array_append_val(placed->left, station);
+}
+
+void placed_begin_round(Placed *placed)
+{
+    placed->round++;
+    g_array_set_size(placed->touched, 0);
+    g_array_set_size(placed->left, 0);
+    placed->all_touched = false;
+}
+
+void placed_reach(Placed *placed)
+{
+    if (placed->all_touched)
+        placed_each(placed->under ? placed->under : placed, touch_feature, placed);
+    reach_dependents(placed);
+    reach_stations(placed);
+}
+
+static bool touch_part(const Feature *feature, void *data)
+{
+    if (feature->kind == FEATURE_PART)
+        placed_touch(data, feature->id);
+    return true;
+}
+
+void placed_reach_over(Placed *placed, const Feature *feature)
+{
+    if (feature && (feature->kind & FEATURE_CUT) && !placed->all_touched)
+        placed_each_near(placed, feature->face, feature->box, touch_part, placed);
+}
+
+void placed_end_round(Placed *placed)
+{
+    if (placed->touched->len > 1)
+        qsort(placed->touched->data, placed->touched->len, sizeof(FeatureId), compare_ids);
+}
+
+const FeatureId *placed_touched(const Placed *placed, uint32_t *count)
+{
+    *count = placed->touched->len;
+    return (const FeatureId *)(void *)placed->touched->data;
+}
+
+bool placed_all_touched(const Placed *placed)
+{
+    return placed->all_touched;
+}
