@@ -3,9 +3,7 @@
 #include "command/named.h"
 #include "command/subcommands.h"
 #include "drawing/build.h"
-#include "drawing/pdf.h"
 #include "drawing/section.h"
-#include "drawing/svg.h"
 #include "exchange/true-geometry.h"
 #include "plate/save.h"
 #include "trade/typed.h"
@@ -87,12 +85,6 @@ static bool read_spec(const Arguments *arguments, ViewSpec *spec, Error *error)
     return !scale || read_scale(scale, &spec->scale, error);
 }
 
-static bool write_drawing(const Drawing *drawing, const char *to, Error *error)
-{
-    return g_str_has_suffix(to, ".svg") ? svg_write(drawing, to, error)
-                                        : pdf_write(drawing, to, error);
-}
-
 static void print_answer(const Drawing *drawing, const char *to)
 {
     json_object *json = json_object_new_object();
@@ -151,7 +143,7 @@ static bool make(const Arguments *arguments, DrawingJob *job, ViewSpec *spec, co
     if (section && !read_section(section, job, &spec->section, error))
         return false;
     if (!drawing_build(job->drawing, &job->source, spec, error) ||
-        !write_drawing(job->drawing, to, error))
+        !drawing_job_write(job, to, error))
         return false;
     if (arguments_flag(arguments, "json"))
         print_answer(job->drawing, to);

@@ -1,5 +1,10 @@
 #include "command/drawing-job.h"
 
+#include "drawing/pdf.h"
+#include "drawing/svg.h"
+
+#include <glib.h>
+
 bool drawing_job_open(const char *path, DrawingJob *job, Error *error)
 {
     *job = (DrawingJob){.session = session_open(path, error)};
@@ -20,4 +25,10 @@ void drawing_job_close(DrawingJob *job)
     drawing_free(job->drawing);
     lettering_unref(job->lettering);
     session_free(job->session);
+}
+
+bool drawing_job_write(const DrawingJob *job, const char *to, Error *error)
+{
+    return g_str_has_suffix(to, ".svg") ? svg_write(job->drawing, to, error)
+                                        : pdf_write(job->drawing, to, error);
 }

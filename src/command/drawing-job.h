@@ -14,3 +14,5 @@ typedef struct DrawingJob {
 /* False with an error; then there is nothing to close. */
 bool drawing_job_open(const char *path, DrawingJob *job, Error *error);
 void drawing_job_close(DrawingJob *job);
+/* Writes the drawing as PDF, or as SVG where the file's name ends in .svg. */
+bool drawing_job_write(const DrawingJob *job, const char *to, Error *error);

@@ -1,18 +1,22 @@
 /* pinplate refit: where and how a part fits on a plate that exists. */
 #include "checks/sentence.h"
+#include "command/drawing-job.h"
 #include "command/subcommands.h"
+#include "drawing/answer-sheet.h"
 #include "refit/refit-text.h"
-#include "session/session.h"
 
 #include <stdio.h>
 
-#define USAGE "refit P.plate N.platepart [--single] [--all] [--json]"
+#define USAGE                                                                      \
+    "refit P.plate N.platepart [--single] [--all] [--to F.pdf|F.svg [--answer N] " \
+    "[--sheet a4]] [--json]"
 
 /* Positions that do not fit are a long list on a full plate: the first few say why. */
 #define REASONS_MOST 5
 
-static void print_json(Refit *refit, const Part *part)
+static void print_json(Refit *refit)
 {
+    const Part *part = refit_part(refit);
     json_object *json = json_object_new_object(), *answers = json_object_new_array();
     uint32_t count = refit_count(refit);
     RefitVerdict best = count ? refit_at(refit, 0)->verdict : REFIT_NO;
@@ -57,29 +61,89 @@ static void print_lines(Refit *refit, Unit unit, bool all)
     printf("%u positions, %u fit\n", count, count - not );
 }
 
+/* --- the printed answer --------------------------------------------------------------------- */
+
+typedef struct AnswerPrint {
+    const char *to; /* NULL: none is asked for */
+    uint32_t answer;
+    ViewSpec spec;
+} AnswerPrint;
+
+static bool read_print(const Arguments *arguments, AnswerPrint *print, Error *error)
+{
+    const char *number = arguments_value(arguments, "answer");
+    const char *sheet = arguments_value(arguments, "sheet");
+    guint64 answer = 1;
+    *print = (AnswerPrint){.to = NULL};
+    if (!arguments_value(arguments, "to"))
+        return (!number && !sheet) || error_set(error, ERROR_TYPED, number ? "--answer" : "--sheet",
+                                                "goes with --to, which says where to print");
+    print->to = arguments_to(arguments, ".pdf .svg", error);
+    if (!print->to)
+        return false;
+    if (number && !g_ascii_string_to_unsigned(number, 10, 1, UINT32_MAX, &answer, NULL))
+        return error_set(error, ERROR_TYPED, "--answer", "say which, counted from 1");
+    print->answer = (uint32_t)answer - 1;
+    print->spec.choose_sheet = sheet != NULL;
+    return !sheet || sheet_size_read(sheet, &print->spec.sheet, error);
+}
+
+static bool draw(const DrawingJob *job, Refit *refit, const AnswerPrint *print, Error *error)
+{
+    if (print->answer >= refit_count(refit))
+        return error_set(error, ERROR_MISSING, "--answer",
+                         refit_count(refit) ? "there are only %u answers"
+                                            : "there is no position at all, and nothing to print",
+                         refit_count(refit));
+    return answer_sheet_build(job->drawing, &job->source, refit, print->answer, &print->spec,
+                              error) &&
+           drawing_job_write(job, print->to, error);
+}
+
+/* --- the command ---------------------------------------------------------------------------- */
+
+/* Lettering is needed for prints alone. */
+static bool open_job(const char *path, bool print, DrawingJob *job, Error *error)
+{
+    if (print)
+        return drawing_job_open(path, job, error);
+    *job = (DrawingJob){.session = session_open(path, error)};
+    return job->session != NULL;
+}
+
+static int answer(const Arguments *arguments, const DrawingJob *job, Refit *refit,
+                  const AnswerPrint *print, Error *error)
+{
+    refit_search(refit);
+    if (print->to && !draw(job, refit, print, error))
+        return COMMAND_FAILED;
+    if (arguments_flag(arguments, "json"))
+        print_json(refit);
+    else
+        print_lines(refit, session_unit(job->session), arguments_flag(arguments, "all"));
+    bool fits = refit_count(refit) && refit_at(refit, 0)->verdict != REFIT_NO;
+    return fits ? COMMAND_FINE : COMMAND_NO;
+}
+
 int refit_command(int argc, char **argv, Error *error)
 {
     Arguments arguments;
-    if (!arguments_read(argc, argv, "json all single", "", &arguments, error) ||
-        !arguments_need(&arguments, 2, USAGE, error))
+    AnswerPrint print;
+    DrawingJob job;
+    if (!arguments_read(argc, argv, "json all single", "to answer sheet", &arguments, error) ||
+        !arguments_need(&arguments, 2, USAGE, error) || !read_print(&arguments, &print, error))
         return COMMAND_FAILED;
     Record *part = part_read(arguments.positions[1], error);
-    Session *session = part ? session_open(arguments.positions[0], error) : NULL;
-    if (!session) {
+    if (!part || !open_job(arguments.positions[0], print.to != NULL, &job, error)) {
         record_unref(part);
         return COMMAND_FAILED;
     }
     RefitOptions options = {.everything = arguments_flag(&arguments, "single")};
-    Refit *refit = refit_new(session_plate(session), session_placed(session),
-                             session_checker(session), &part->part, &options);
-    refit_search(refit);
-    if (arguments_flag(&arguments, "json"))
-        print_json(refit, &part->part);
-    else
-        print_lines(refit, session_unit(session), arguments_flag(&arguments, "all"));
-    bool fits = refit_count(refit) && refit_at(refit, 0)->verdict != REFIT_NO;
+    Refit *refit = refit_new(session_plate(job.session), session_placed(job.session),
+                             session_checker(job.session), &part->part, &options);
+    int code = answer(&arguments, &job, refit, &print, error);
     refit_free(refit);
-    session_free(session);
+    drawing_job_close(&job);
     record_unref(part);
-    return fits ? COMMAND_FINE : COMMAND_NO;
+    return code;
 }

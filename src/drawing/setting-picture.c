@@ -34,7 +34,7 @@ static void draw_fitted(Flow *flow, const DrawingSource *source, ViewMap map, Fe
 static void draw_labels(Flow *flow, const DrawingSource *source, ViewMap map, const FaceView *view,
                         const HoleTable *table, bool parts, Box room)
 {
-    HoleTable shown = {g_new(HoleRow, table->count), 0}; /* its texts are the table's */
+    HoleTable shown = {.rows = g_new(HoleRow, table->count)}; /* its texts are the table's */
     for (size_t i = 0; i < table->count; i++) {
         if (parts || table->rows[i].kind != FEATURE_PART)
             shown.rows[shown.count++] = table->rows[i];
@@ -44,25 +44,37 @@ static void draw_labels(Flow *flow, const DrawingSource *source, ViewMap map, co
     g_free(shown.rows);
 }
 
+/* The largest standard scale at which `box` has room with labels round it. */
+static double fitting_scale(Box box, double across, double height)
+{
+    double length = box.x1 - box.x0, width = box.y1 - box.y0;
+    for (size_t i = 0; i < G_N_ELEMENTS(scales); i++)
+        if (length * scales[i] + 2 * AROUND <= across && width * scales[i] + 2 * AROUND <= height)
+            return scales[i];
+    return scales[G_N_ELEMENTS(scales) - 1];
+}
+
+static ViewMap map_to_middle(Box box, Box room, double scale)
+{
+    Point corner = {(room.x0 + room.x1 - (box.x1 - box.x0) * scale) / 2,
+                    (room.y0 + room.y1 - (box.y1 - box.y0) * scale) / 2};
+    return (ViewMap){{corner.x - box.x0 * scale, corner.y - box.y0 * scale}, scale};
+}
+
+ViewMap setting_picture_map(Box box, Box room)
+{
+    return map_to_middle(box, room, fitting_scale(box, room.x1 - room.x0, room.y1 - room.y0));
+}
+
 void setting_picture_draw(Flow *flow, const DrawingSource *source, const HoleTable *table,
                           FeatureId face, const List *fitted, bool parts, double height)
 {
     FaceView view = face_view(source, face);
-    double length = view.box.x1 - view.box.x0, width = view.box.y1 - view.box.y0;
     if (flow_left(flow) <= 0)
         flow_new_sheet(flow);
-    double across = flow->body.x1 - flow->body.x0 - 2 * AROUND;
-    double scale = scales[G_N_ELEMENTS(scales) - 1];
-    for (size_t i = 0; i < G_N_ELEMENTS(scales); i++) {
-        if (length * scales[i] <= across && width * scales[i] + 2 * AROUND <= height) {
-            scale = scales[i];
-            break;
-        }
-    }
-    Box room = flow_room(flow, fmin(width * scale + 2 * AROUND, height));
-    Point corner = {(room.x0 + room.x1 - length * scale) / 2,
-                    (room.y0 + room.y1 - width * scale) / 2};
-    ViewMap map = {{corner.x - view.box.x0 * scale, corner.y - view.box.y0 * scale}, scale};
+    double scale = fitting_scale(view.box, flow->body.x1 - flow->body.x0, height);
+    Box room = flow_room(flow, fmin((view.box.y1 - view.box.y0) * scale + 2 * AROUND, height));
+    ViewMap map = map_to_middle(view.box, room, scale);
     unsigned kinds = FEATURE_HOLE | FEATURE_RECESS | FEATURE_KEEP_CLEAR;
     plan_face(flow->drawing, source, map, view.face);
     plan_features(flow->drawing, source, map, view.face, kinds | (parts ? FEATURE_PART : 0));

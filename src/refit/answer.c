@@ -113,6 +113,39 @@ void refit_fill_edit(const Refit *refit, const RefitAnswer *answer, bool labels,
     edit_set_name(edit, "Refit");
 }
 
+const Part *refit_part(const Refit *refit)
+{
+    return refit->part;
+}
+
+FeatureId refit_station(const Refit *refit)
+{
+    return refit->first_new + refit->part_is_new;
+}
+
+FeatureId refit_use_hole(const Refit *refit, const RefitAnswer *answer, guint i)
+{
+    FeatureId next = refit_station(refit) + 1;
+    for (guint k = 0; k < answer->uses->len; k++) {
+        FeatureId hole = g_array_index(answer->uses, RefitUse, k).hole;
+        if (hole == ID_NONE)
+            hole = next++;
+        if (k == i)
+            return hole;
+        next++; /* its fitting */
+    }
+    return ID_NONE;
+}
+
+Point refit_use_at(const Refit *refit, const RefitAnswer *answer, const RefitUse *use)
+{
+    const Feature *hole = use->hole ? placed_find(refit->placed, use->hole) : NULL;
+    Place own = LIST_AT(&refit->part->holes, PartHole, use->part_hole - 1)->at;
+    return hole ? feature_at(hole)
+                : pose_point(refit_answer_pose(answer),
+                             (Point){length_to_mm(own.x), length_to_mm(own.y)});
+}
+
 /* --- trying --------------------------------------------------------------------------------- */
 
 static bool is_displaced(const RefitAnswer *answer, FeatureId station)

@@ -57,18 +57,6 @@ static const PartHole *part_hole_of(const Refit *refit, const RefitUse *use)
     return LIST_AT(&refit->part->holes, PartHole, use->part_hole - 1);
 }
 
-/* Where a use's hole is, from the face's origin. */
-static Point use_at(const Refit *refit, const RefitAnswer *answer, const RefitUse *use)
-{
-    const Feature *hole = use->hole ? placed_find(refit->placed, use->hole) : NULL;
-    Place at = part_hole_of(refit, use)->at;
-    if (hole)
-        return feature_at(hole);
-    return pose_point(
-        pose_from_model(answer->at.x, answer->at.y, answer->rotation, answer->turned_over),
-        (Point){length_to_mm(at.x), length_to_mm(at.y)});
-}
-
 static Point from_datum(const Refit *refit, const RefitAnswer *answer, Point at)
 {
     Place datum = plate_datum(refit->plate);
@@ -90,7 +78,7 @@ static void add_use(GString *out, const Refit *refit, const RefitAnswer *answer,
         feature_name(refit->placed, use->hole, name, sizeof name);
         g_string_append_printf(out, " on %s", name);
     } else {
-        Point at = from_datum(refit, answer, use_at(refit, answer, use));
+        Point at = from_datum(refit, answer, refit_use_at(refit, answer, use));
         g_string_append(out, " on a NEW hole at ");
         add_length(out, length_from_mm(at.x), unit);
         g_string_append(out, ", ");
@@ -123,19 +111,13 @@ static void add_alike(GString *out, const Refit *refit, const RefitAnswer *answe
     add_length(out, length_from_mm(at.y), unit);
 }
 
-char *refit_answer_text(Refit *refit, uint32_t i, Unit unit)
+/* What else is to be said of the place. */
+static void add_circumstances(GString *out, const Refit *refit, const RefitAnswer *answer)
 {
-    const RefitAnswer *answer = refit_at(refit, i);
-    GString *out = g_string_new(NULL);
     char name[160];
-    add_place(out, refit, answer, unit);
-    for (guint k = 0; k < answer->uses->len; k++) {
-        g_string_append(out, k ? "; " : ": ");
-        add_use(out, refit, answer, &g_array_index(answer->uses, RefitUse, k), unit);
-    }
     if (answer->way == REFIT_IN_NEST) {
         feature_name(refit->placed, answer->about, name, sizeof name);
-        g_string_append_printf(out, "; in %s", name);
+        g_string_append_printf(out, "; in the middle of %s", name);
     }
     if (answer->way == REFIT_ON_ONE_HOLE && answer->verdict != REFIT_NO) {
         g_string_append(out, "; anywhere from ");
@@ -149,12 +131,50 @@ char *refit_answer_text(Refit *refit, uint32_t i, Unit unit)
         feature_name(refit->placed, station, name, sizeof name);
         g_string_append_printf(out, "%s%s", k ? ", " : "; in the place of ", name);
     }
-    for (guint k = 0; k < answer->alike->len; k++) {
-        g_string_append(out, k ? ", " : "; the same at ");
-        add_alike(out, refit, answer->alike->pdata[k], unit);
-    }
+}
+
+static void add_always(GString *out, const RefitAnswer *answer)
+{
     if (!answer->always)
         g_string_append(out, "; goes on only where the sizes lie kindly in their limits");
+}
+
+char *refit_place_text(Refit *refit, uint32_t i, Unit unit)
+{
+    const RefitAnswer *answer = refit_at(refit, i);
+    GString *out = g_string_new(NULL);
+    add_place(out, refit, answer, unit);
+    add_circumstances(out, refit, answer);
+    add_always(out, answer);
+    return g_string_free(out, FALSE);
+}
+
+char *refit_alike_text(Refit *refit, uint32_t i, Unit unit)
+{
+    const RefitAnswer *answer = refit_at(refit, i);
+    GString *out = g_string_new(NULL);
+    for (guint k = 0; k < answer->alike->len; k++) {
+        g_string_append(out, k ? ", " : "");
+        add_alike(out, refit, answer->alike->pdata[k], unit);
+    }
+    return g_string_free(out, answer->alike->len == 0);
+}
+
+char *refit_answer_text(Refit *refit, uint32_t i, Unit unit)
+{
+    const RefitAnswer *answer = refit_at(refit, i);
+    GString *out = g_string_new(NULL);
+    add_place(out, refit, answer, unit);
+    for (guint k = 0; k < answer->uses->len; k++) {
+        g_string_append(out, k ? "; " : ": ");
+        add_use(out, refit, answer, &g_array_index(answer->uses, RefitUse, k), unit);
+    }
+    add_circumstances(out, refit, answer);
+    char *alike = refit_alike_text(refit, i, unit);
+    if (alike)
+        g_string_append_printf(out, "; the same at %s", alike);
+    g_free(alike);
+    add_always(out, answer);
     return g_string_free(out, FALSE);
 }
 
@@ -196,7 +216,7 @@ static json_object *label_json(const Refit *refit, FeatureId id)
 static json_object *use_json(const Refit *refit, const RefitAnswer *answer, const RefitUse *use)
 {
     json_object *json = json_object_new_object();
-    Point at = use_at(refit, answer, use);
+    Point at = refit_use_at(refit, answer, use);
     json_object_object_add(json, "part_hole", json_object_new_int(use->part_hole));
     json_object_object_add(json, "name", text_json(part_hole_of(refit, use)->name));
     json_object_object_add(json, "hole", use->hole ? json_object_new_int64(use->hole) : NULL);

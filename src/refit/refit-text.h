@@ -13,6 +13,14 @@ void refit_verdict_text(const RefitAnswer *answer, char text[VERDICT_TEXT]);
  * with no full stop; empty when there is neither. `text` has SENTENCE_TEXT bytes. */
 void refit_reason(Refit *refit, uint32_t i, Unit unit, char *text);
 
+/* Where an answer has the part: face, place, rotation, and what else is to be said of the place:
+ * the arc it may lie on, what it displaces. Free with g_free. */
+char *refit_place_text(Refit *refit, uint32_t i, Unit unit);
+
+/* The other places that the same is true of: "2.4500 2.3500, 2.4500 4.0500"; NULL without any. Free
+ * with g_free. */
+char *refit_alike_text(Refit *refit, uint32_t i, Unit unit);
+
 /* An answer in a line or two: where, on what, with which hardware, what is new. Free with g_free.
  */
 char *refit_answer_text(Refit *refit, uint32_t i, Unit unit);

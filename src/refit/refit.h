@@ -81,6 +81,14 @@ const Placed *refit_show_answer(Refit *refit, const RefitAnswer *answer);
 /* Fills `edit` with what puts the part there: the part, a station, its hardware and the new holes,
  * with numbers from the plate's next one on. */
 void refit_edit(const Refit *refit, const RefitAnswer *answer, Edit *edit);
+/* What is being fitted; borrowed. */
+const Part *refit_part(const Refit *refit);
+/* The number that an answer's station has in its edit. */
+FeatureId refit_station(const Refit *refit);
+/* The hole under the i-th of an answer's uses: the plate's, or the new one of its edit. */
+FeatureId refit_use_hole(const Refit *refit, const RefitAnswer *answer, guint i);
+/* Where that hole is, mm on the face. */
+Point refit_use_at(const Refit *refit, const RefitAnswer *answer, const RefitUse *use);
 /* Adds the plate's present findings about the stations that the answer displaces. */
 void refit_before(const Refit *refit, const RefitAnswer *answer, FindingList *findings);
 
