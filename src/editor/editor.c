@@ -115,7 +115,7 @@ static void pin_application_startup(GApplication *application)
     add_accelerator(gtk, "win.zoom-in", "<Control>plus");
     add_accelerator(gtk, "win.zoom-out", "<Control>minus");
     add_accelerator(gtk, "win.zoom-fit", "<Control>0");
-    add_accelerator(gtk, "win.show-help-overlay", "<Control>question");
+    add_accelerator(gtk, "win.keys", "<Control>question");
 }
 
 static void pin_application_activate(GApplication *application)

@@ -16,7 +16,8 @@ struct _PinWindow {
     GtkWidget *edit_buttons, *zoom_buttons, *undo, *redo;
     GtkRevealer *message_revealer;
     GtkStack *pages, *left;
-    PinStart *start;
+    GtkWidget *left_switcher;
+    GtkWidget *start_place;
     PinTrays *trays;
     PinFeatureList *features;
     PinLayout *layout;
@@ -30,6 +31,7 @@ struct _PinWindow {
     guint pasted; /* how often the same things were pasted, so that they don't lie on each other */
     gboolean may_close; /* the maker has answered */
     gboolean file_change_said;
+    gboolean drawn; /* its first frame is on the display */
 };
 
 /* --- window.c --- */

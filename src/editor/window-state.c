@@ -33,7 +33,7 @@ void window_update_state(PinWindow *window)
     GAction *action = g_action_map_lookup_action(G_ACTION_MAP(window), "state");
     GVariantDict state;
     g_variant_dict_init(&state, NULL);
-    g_variant_dict_insert(&state, "open", "b", window->document != NULL);
+    g_variant_dict_insert(&state, "open", "b", window->document && window->drawn);
     insert_surface(window, &state);
     if (window->document) {
         Session *session = pin_document_session(window->document);

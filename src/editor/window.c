@@ -128,15 +128,22 @@ static void release_document(PinWindow *window)
     g_clear_object(&window->document);
 }
 
-static void connect_document(PinWindow *window)
+static void connect_panels(PinWindow *window)
 {
     PinDocument *document = window->document;
-    pin_layout_set_document(window->layout, document);
     pin_trays_set_document(window->trays, document);
     pin_feature_list_set_document(window->features, document);
     pin_details_set_document(window->details, document);
     pin_findings_set_document(window->findings, document);
     pin_readout_set_document(window->readout, document, window->layout);
+}
+
+static void connect_document(PinWindow *window)
+{
+    PinDocument *document = window->document;
+    pin_layout_set_document(window->layout, document);
+    if (window->drawn)
+        connect_panels(window);
     g_signal_connect(document, "changed", G_CALLBACK(on_changed), window);
     g_signal_connect(document, "tried", G_CALLBACK(on_tried), window);
     g_signal_connect(document, "selection-changed", G_CALLBACK(on_selection), window);
@@ -174,6 +181,26 @@ static void on_path_wanted(PinStart *start, const char *path, PinWindow *window)
     pin_window_open(window, path);
 }
 
+/* The page of keys is made when it is first asked for; from then on the toolkit's own action shows
+ * it. */
+static void on_keys(GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+    GtkApplicationWindow *window = data;
+    if (!gtk_application_window_get_help_overlay(window)) {
+        GtkBuilder *builder = gtk_builder_new_from_resource(EDITOR_PATH "ui/shortcuts.ui");
+        gtk_application_window_set_help_overlay(
+            window, GTK_SHORTCUTS_WINDOW(gtk_builder_get_object(builder, "help_overlay")));
+        g_object_unref(builder);
+    }
+    gtk_widget_activate_action(GTK_WIDGET(window), "win.show-help-overlay", NULL);
+}
+
+static void add_keys_action(PinWindow *window)
+{
+    static const GActionEntry entries[] = {{.name = "keys", .activate = on_keys}};
+    g_action_map_add_action_entries(G_ACTION_MAP(window), entries, G_N_ELEMENTS(entries), window);
+}
+
 /* --- the widget --------------------------------------------------------------------------------
  */
 
@@ -193,6 +220,41 @@ static void on_active(GtkWindow *gtk_window, GParamSpec *property, PinWindow *wi
 {
     if (gtk_window_is_active(gtk_window) && window->document)
         window_check_file(window);
+}
+
+static void add_start(PinWindow *window)
+{
+    GtkWidget *start = g_object_new(PIN_TYPE_START, "hexpand", TRUE, "vexpand", TRUE, NULL);
+    g_signal_connect(start, "made", G_CALLBACK(on_made), window);
+    g_signal_connect(start, "wanted", G_CALLBACK(on_path_wanted), window);
+    gtk_box_append(GTK_BOX(window->start_place), start);
+}
+
+/* The plate is seen first; what stands around it is a hundred words to lay out, and comes with the
+ * second frame. */
+static void on_drawn(GdkFrameClock *clock, PinWindow *window)
+{
+    if (window->drawn)
+        return;
+    window->drawn = TRUE;
+    GtkWidget *late[] = {window->left_switcher, GTK_WIDGET(window->left),
+                         GTK_WIDGET(window->details), GTK_WIDGET(window->findings),
+                         GTK_WIDGET(window->readout)};
+    for (guint i = 0; i < G_N_ELEMENTS(late); i++)
+        gtk_widget_set_visible(late[i], TRUE);
+    if (window->document)
+        connect_panels(window);
+    else
+        add_start(window);
+    window_update_state(window);
+}
+
+static void pin_window_realize(GtkWidget *widget)
+{
+    GTK_WIDGET_CLASS(pin_window_parent_class)->realize(widget);
+    if (!PIN_WINDOW(widget)->drawn)
+        g_signal_connect_object(gtk_widget_get_frame_clock(widget), "after-paint",
+                                G_CALLBACK(on_drawn), widget, 0);
 }
 
 static void pin_window_dispose(GObject *object)
@@ -217,7 +279,8 @@ static void bind_children(GtkWidgetClass *widget)
     BIND(message_revealer);
     BIND(pages);
     BIND(left);
-    BIND(start);
+    BIND(left_switcher);
+    BIND(start_place);
     BIND(trays);
     BIND(features);
     BIND(layout);
@@ -233,7 +296,7 @@ static void pin_window_class_init(PinWindowClass *class)
     GtkWidgetClass *widget = GTK_WIDGET_CLASS(class);
     G_OBJECT_CLASS(class)->dispose = pin_window_dispose;
     GTK_WINDOW_CLASS(class)->close_request = pin_window_close_request;
-    g_type_ensure(PIN_TYPE_START);
+    widget->realize = pin_window_realize;
     g_type_ensure(PIN_TYPE_TRAYS);
     g_type_ensure(PIN_TYPE_FEATURE_LIST);
     g_type_ensure(PIN_TYPE_LAYOUT);
@@ -259,9 +322,8 @@ static void pin_window_init(PinWindow *window)
     window_add_print_actions(window);
     window_add_plate_actions(window);
     figures_add_action(window);
+    add_keys_action(window);
     window_add_state(window);
-    g_signal_connect(window->start, "made", G_CALLBACK(on_made), window);
-    g_signal_connect(window->start, "wanted", G_CALLBACK(on_path_wanted), window);
     g_signal_connect(window->trays, "wanted", G_CALLBACK(on_wanted), window);
     g_signal_connect(window->findings, "chosen", G_CALLBACK(on_finding_chosen), window);
     g_signal_connect(window->layout, "viewed", G_CALLBACK(on_viewed), window);
