@@ -2,6 +2,7 @@
 
 #include "session/edited.h"
 #include "session/new-things.h"
+#include "session/quiet-place.h"
 
 #include <math.h>
 
@@ -134,41 +135,22 @@ static void make_reference_steps(Length diameter, bool metric, List *steps)
                                        .upper = metric ? 12 * LENGTH_UM : LENGTH_INCH / 2000};
 }
 
-static uint32_t serious(const FindingList *findings)
-{
-    FindingCounts counts = finding_list_counts(findings);
-    return counts.by_level[LEVEL_STOP] + counts.by_level[LEVEL_CAUTION];
-}
+#define LINES 5
+#define ROWS_MOST 12
 
-static uint32_t serious_with(Session *session, const Edit *edit)
+/* The middle line first, then either side of it; on each line from the break line down. */
+static bool find_free_place(Session *session, const Face *face, Record *hole, const Edit *edit)
 {
-    session_try(session, edit);
-    uint32_t count = serious(session_shown_findings(session));
-    session_stop_trying(session);
-    return count;
-}
-
-/* The middle line first, then either side of it; on each line from the break line down. Leaves the
- * hole at the last place tried. */
-static bool find_free_place(Session *session, const Face *face, Length diameter, Record *hole,
-                            const Edit *edit)
-{
-    static const double lines[] = {1 / 2.0, 1 / 16.0, 15 / 16.0, 1 / 4.0, 3 / 4.0};
-    double length = face_length(face), step = length_to_mm(diameter);
-    int rows = (int)fmin(12, floor(length_to_mm(face->extent) / step - 2.5));
-    uint32_t before = serious_with(session, edit);
-    Edit trial = edit_copy(edit);
-    bool found = false;
-    edit_add(&trial, NULL, (Record *)(uintptr_t)record_ref(hole));
-    for (size_t i = 0; !found && i < G_N_ELEMENTS(lines); i++) {
-        for (int row = 0; !found && row < rows; row++) {
-            hole->hole.at =
-                (Place){length_from_mm(-length * lines[i]), length_from_mm(-step * (row + 1.75))};
-            found = serious_with(session, &trial) <= before;
-        }
-    }
-    edit_clear(&trial);
-    return found;
+    static const double lines[LINES] = {1 / 2.0, 1 / 16.0, 15 / 16.0, 1 / 4.0, 3 / 4.0};
+    Place places[LINES * ROWS_MOST];
+    double length = face_length(face), step = length_to_mm(hole_largest_diameter(&hole->hole));
+    int rows = (int)fmin(ROWS_MOST, floor(length_to_mm(face->extent) / step - 2.5));
+    size_t count = 0;
+    for (int line = 0; line < LINES; line++)
+        for (int row = 0; row < rows; row++)
+            places[count++] = (Place){length_from_mm(-length * lines[line]),
+                                      length_from_mm(-step * (row + 1.75))};
+    return quiet_place(session, edit, hole, places, count);
 }
 
 static Record *reference_record(Session *session, FeatureId face, Length diameter)
@@ -197,8 +179,7 @@ FeatureId new_reference_hole(Session *session, FeatureId face, const Place *at, 
     Record *hole = reference_record(session, face, diameter);
     if (at) {
         hole->hole.at = *at;
-    } else if (!find_free_place(session, &on->face, hole_largest_diameter(&hole->hole), hole,
-                                edit)) {
+    } else if (!find_free_place(session, &on->face, hole, edit)) {
         record_unref(hole);
         error_set(error, ERROR_LIMIT, NULL,
                   "no free place for a reference hole was found on the face; make room, or say "
