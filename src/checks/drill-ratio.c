@@ -17,16 +17,16 @@ static const RuleCase cases[] = {
 
 /* How deep below the next wider step that is at least half as wide again: a drill for a screw's
  * body starts at the floor of its counterbore. */
-static double depth_alone(const Hole *hole, const Step *drill, const Frame *frame)
+static double depth_alone(const Hole *hole, const Step *drill, const Frame *frame, Point at)
 {
     double start = 0;
     for (uint32_t i = 0; i < hole->steps.count; i++) {
         const Step *step = LIST_AT(&hole->steps, Step, i);
         if (step->kind != STEP_SPOT && step->kind != STEP_COUNTERSINK &&
             step->diameter >= drill->diameter + drill->diameter / 2)
-            start = fmax(start, step_depth(step, frame));
+            start = fmax(start, step_depth(step, frame, at));
     }
-    return step_depth(drill, frame) - start;
+    return step_depth(drill, frame, at) - start;
 }
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
@@ -37,7 +37,8 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
     for (uint32_t i = 0; i < hole->steps.count; i++) {
         const Step *step = LIST_AT(&hole->steps, Step, i);
         if (step->kind == STEP_DRILL)
-            worst = fmax(worst, depth_alone(hole, step, frame) / length_to_mm(step->diameter));
+            worst = fmax(worst, depth_alone(hole, step, frame, feature_at(a)) /
+                                    length_to_mm(step->diameter));
     }
     if (falls_short(limit, worst))
         rule_report(context, 0, a, NULL, worst, limit);

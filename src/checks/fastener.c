@@ -94,7 +94,7 @@ double fastener_shoulder_end(const Fastener *fastener)
             continue;
         if (step->through)
             return INFINITY;
-        end = fmax(end, step_depth(step, fastener->frame));
+        end = fmax(end, step_depth(step, fastener->frame, fastener_at(fastener)));
     }
     return end;
 }

@@ -25,6 +25,12 @@ typedef void (*FastenerCheck)(RuleContext *context, const Fastener *fastener, vo
 /* Calls `check` for each screw and pin that rule_… was given the feature `a` for. */
 void each_fastener(RuleContext *context, const Feature *a, FastenerCheck check, void *data);
 
+/* Where it stands: its hole's axis, on the face. */
+static inline Point fastener_at(const Fastener *fastener)
+{
+    return feature_at(fastener->feature);
+}
+
 /* Reports it as {a}, at its place, with its station as {b} where it has one. */
 Finding *fastener_report(RuleContext *context, int which, const Fastener *fastener, double value,
                          double limit);

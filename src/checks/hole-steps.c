@@ -1,13 +1,13 @@
 #include "checks/hole-steps.h"
 
-double step_depth(const Step *step, const Frame *frame)
+double step_depth(const Step *step, const Frame *frame, Point at)
 {
-    return step->through ? frame->depth : length_to_mm(step->depth);
+    return step->through ? frame_depth_at(frame, at) : length_to_mm(step->depth);
 }
 
-double step_width_at(const Step *step, const Frame *frame, double depth)
+double step_width_at(const Step *step, const Frame *frame, Point at, double depth)
 {
-    double diameter = length_to_mm(step->diameter), end = step_depth(step, frame);
+    double diameter = length_to_mm(step->diameter), end = step_depth(step, frame, at);
     bool cone = (step->kind == STEP_SPOT || step->kind == STEP_COUNTERSINK) && step->point > 0;
     if (depth >= end)
         return 0;

@@ -3,12 +3,13 @@
 
 #include "placed/placed.h"
 
-/* How deep the step goes, from the face; the face's metal when it goes through. */
-double step_depth(const Step *step, const Frame *frame);
+/* How deep the step goes, from the face; the metal below that place of the face when it goes
+ * through. */
+double step_depth(const Step *step, const Frame *frame, Point at);
 
-/* How wide the step is at a depth below the face: a countersink or spot narrows towards its tip.
- * 0 below its end; a drill's point counts as metal. */
-double step_width_at(const Step *step, const Frame *frame, double depth);
+/* How wide the step of a hole at that place is at a depth below the face: a countersink or spot
+ * narrows towards its tip. 0 below its end; a drill's point counts as metal. */
+double step_width_at(const Step *step, const Frame *frame, Point at, double depth);
 
 /* The largest drilled, bored or reamed step that is smaller than `finish`: what stands ready for
  * it. NULL when there is none. */

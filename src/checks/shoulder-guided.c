@@ -36,7 +36,8 @@ static double play_in_bore(const Fastener *fastener)
         bool bore =
             step->kind == STEP_REAM || step->kind == STEP_BORE || step->kind == STEP_COUNTERBORE;
         double play = (length_to_mm(step->diameter + step->upper) - least) / 2;
-        bool deep = falls_short(fastener->seat, step_depth(step, fastener->frame));
+        bool deep =
+            falls_short(fastener->seat, step_depth(step, fastener->frame, fastener_at(fastener)));
         if (bore && deep && !falls_short(play, 0))
             closest = fmin(closest, play);
     }

@@ -36,7 +36,7 @@ static double width_below(const Fastener *fastener, double end)
     double width = 0;
     for (uint32_t i = 0; i < fastener->hole->steps.count; i++) {
         const Step *step = LIST_AT(&fastener->hole->steps, Step, i);
-        double own = step_width_at(step, fastener->frame, end);
+        double own = step_width_at(step, fastener->frame, fastener_at(fastener), end);
         const Insert *insert = own > 0 ? hardware_insert(step) : NULL;
         if (insert)
             own = fmax(own, length_to_mm(insert->tap_major));
@@ -52,9 +52,10 @@ static bool check_thread_end(RuleContext *context, const Fastener *fastener,
     const Step *tap = hole_tap(fastener->hole);
     if (!tap || tap->through)
         return true;
-    double thread_end = step_depth(tap, fastener->frame);
+    double thread_end = step_depth(tap, fastener->frame, fastener_at(fastener));
     double screw_end = end + length_to_mm(screw->thread_length);
-    if (falls_short(thread_end, screw_end) && falls_short(thread_end, fastener->frame->depth))
+    double metal = frame_depth_at(fastener->frame, fastener_at(fastener));
+    if (falls_short(thread_end, screw_end) && falls_short(thread_end, metal))
         return !fastener_report(context, CASE_BOTTOMS, fastener, thread_end, screw_end);
     return true;
 }

@@ -38,11 +38,13 @@ static bool check_tap(RuleContext *context, const Feature *a, const Hole *hole, 
     const Step *drill = step_before(hole, &widest);
     if (!drill || drill->through)
         return true;
-    double drilled = step_depth(drill, frame), thread_depth = step_depth(tap, frame);
-    if (!falls_short(drilled, frame->depth))
+    Point at = feature_at(a);
+    double metal = frame_depth_at(frame, at);
+    double drilled = step_depth(drill, frame, at), thread_depth = step_depth(tap, frame, at);
+    if (!falls_short(drilled, metal))
         return true;
     if (tap->through)
-        return !rule_report(context, CASE_BLIND, a, NULL, drilled, frame->depth);
+        return !rule_report(context, CASE_BLIND, a, NULL, drilled, metal);
     double needed = tap_drill_depth(&thread, kinds[tap->tap], thread_depth);
     if (falls_short(drilled, needed))
         return !rule_report(context, CASE_SHALLOW, a, NULL, drilled, needed);

@@ -44,7 +44,7 @@ static double thread_top(const Fastener *fastener, const Step *tap)
         const Step *step = LIST_AT(&fastener->hole->steps, Step, i);
         bool cone = step->kind == STEP_SPOT || step->kind == STEP_COUNTERSINK;
         if (step->kind != STEP_TAP && !cone && step->diameter >= tap->diameter)
-            top = fmax(top, step_depth(step, fastener->frame));
+            top = fmax(top, step_depth(step, fastener->frame, fastener_at(fastener)));
     }
     return top;
 }
@@ -52,7 +52,8 @@ static double thread_top(const Fastener *fastener, const Step *tap)
 static void check_hold_down(RuleContext *context, const Fastener *fastener, const Step *tap,
                             const Thread *thread)
 {
-    double engaged = step_depth(tap, fastener->frame) - thread_top(fastener, tap);
+    double engaged =
+        step_depth(tap, fastener->frame, fastener_at(fastener)) - thread_top(fastener, tap);
     double needed = rule_limit_by_metal(context, ALUMINIUM, STEEL) * length_to_mm(thread->major);
     if (falls_short(engaged, needed))
         fastener_report(context, CASE_HOLD_DOWN, fastener, fmax(0, engaged), needed);
@@ -66,7 +67,8 @@ static void check_shoulder(RuleContext *context, const Fastener *fastener, const
     Engagement engagement;
     double end = fastener_shoulder_end(fastener);
     double from = fmax(end + length_to_mm(screw->thread_neck), thread_top(fastener, tap));
-    double to = fmin(end + length_to_mm(screw->thread_length), step_depth(tap, fastener->frame));
+    double to = fmin(end + length_to_mm(screw->thread_length),
+                     step_depth(tap, fastener->frame, fastener_at(fastener)));
     const Material *plate = hardware_plate_material(placed_settings(context->placed));
     if (isinf(end) || !plate ||
         !engagement_needed(thread, plate, context->limits[STRENGTH], &engagement, NULL))

@@ -92,7 +92,8 @@ static void draw_hole(Drawing *drawing, const DrawingSource *source, ViewMap map
                       const Feature *feature, const Hole *hole)
 {
     const Frame *frame = placed_frame(source->placed, feature->face);
-    HoleProfile profile = hole_profile(hole, frame ? frame->depth : 0);
+    HoleProfile profile =
+        hole_profile(hole, frame ? frame_depth_at(frame, feature_at(feature)) : 0);
     Point centre = view_point(map, feature_at(feature));
     double before = INFINITY, widest = 0;
     drawing_about(drawing, ROLE_HOLE, feature->id);

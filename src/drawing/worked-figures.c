@@ -140,6 +140,14 @@ static void draw_stations(Flow *flow, const DrawingSource *source)
 
 /* --- threads -------------------------------------------------------------------------------- */
 
+/* Where the hole is on its face. */
+static Point place_of(const DrawingSource *source, const Hole *hole)
+{
+    const Feature *station = hole->station ? placed_find(source->placed, hole->station) : NULL;
+    Point at = {length_to_mm(hole->at.x), length_to_mm(hole->at.y)};
+    return station ? pose_point(station->shape.pose, at) : at;
+}
+
 double worked_torque(const DrawingSource *source, const Hole *hole, const char **why)
 {
     const Step *tap = hole_tap(hole);
@@ -152,7 +160,7 @@ double worked_torque(const DrawingSource *source, const Hole *hole, const char *
         !engagement_needed(&tapped, metal, SCREW_STRENGTH, &engagement, NULL))
         return 0;
     double diameter = length_to_mm(screw->major);
-    double length = fmin(step_depth(tap, frame), THREAD_COUNTS * diameter);
+    double length = fmin(step_depth(tap, frame, place_of(source, hole)), THREAD_COUNTS * diameter);
     double by_screw = SCREW_STRESS * thread_tensile_area(screw);
     double by_plate = engagement.internal_area * length * metal->shear_strength / 2;
     if (why)
