@@ -29,7 +29,9 @@ static PinWindow *empty_window(GtkApplication *application)
 
 static void on_new(GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-    gtk_window_present(GTK_WINDOW(empty_window(data)));
+    PinWindow *window = empty_window(data);
+    gtk_window_present(GTK_WINDOW(window));
+    pin_window_begin_new_plate(window);
 }
 
 static gpointer take_window(gconstpointer window, gpointer data)

@@ -14,6 +14,7 @@ static const struct {
     {"unit", "inch", 0},          {"grid-inch", "0.05", 0},
     {"grid-mm", "1", 0},          {"window-width", NULL, 1280},
     {"window-height", NULL, 800}, {"shop", "", 0},
+    {"projection", "third", 0},   {"limits", "usual", 0},
 };
 
 static GSettings *settings(void)

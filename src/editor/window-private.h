@@ -31,6 +31,7 @@ struct _PinWindow {
     guint pasted; /* how often the same things were pasted, so that they don't lie on each other */
     gboolean may_close; /* the maker has answered */
     gboolean file_change_said;
+    gboolean new_plate_wanted;
     gboolean drawn; /* its first frame is on the display */
 };
 

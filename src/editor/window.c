@@ -228,6 +228,16 @@ static void add_start(PinWindow *window)
     g_signal_connect(start, "made", G_CALLBACK(on_made), window);
     g_signal_connect(start, "wanted", G_CALLBACK(on_path_wanted), window);
     gtk_box_append(GTK_BOX(window->start_place), start);
+    if (window->new_plate_wanted)
+        pin_start_new_plate(PIN_START(start));
+}
+
+void pin_window_begin_new_plate(PinWindow *window)
+{
+    GtkWidget *start = gtk_widget_get_first_child(window->start_place);
+    window->new_plate_wanted = TRUE; /* the first page comes with the second frame */
+    if (start)
+        pin_start_new_plate(PIN_START(start));
 }
 
 /* The plate is seen first; what stands around it is a hundred words to lay out, and comes with the

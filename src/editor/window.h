@@ -11,6 +11,8 @@ G_DECLARE_FINAL_TYPE(PinWindow, pin_window, PIN, WINDOW, GtkApplicationWindow)
 PinWindow *pin_window_new(GtkApplication *application);
 /* Shows a session, which is taken over, and begins its journal. */
 void pin_window_set_session(PinWindow *window, Session *session);
+/* Shows the guided page of a new plate, in a window that has none yet. */
+void pin_window_begin_new_plate(PinWindow *window);
 /* NULL while the first page is shown. */
 PinDocument *pin_window_document(PinWindow *window);
 /* Opens a file in this window where it is empty, else in another. False where it can't be read,

@@ -13,6 +13,8 @@ def a_new_plate():
     editor = Editor()
     ok(not editor.state()['open'], 'without a file the first page is shown')
     editor.picture('files-start')
+    editor.press_button('New plate…')
+    editor.find('button', 'Next')
     editor.enter('Length, along X', '10', key=None)
     editor.enter('Thickness', '5/8', key=None)
     editor.press_button('Make the plate')
