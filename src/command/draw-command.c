@@ -16,7 +16,7 @@
 #define USAGE                                                                              \
     "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--face NAME] "              \
     "[--prints drawing,holes,operations,tools,template,findings] [--section x0,y0,x1,y1] " \
-    "[--true-geometry] [--json]"
+    "[--both-units] [--chained] [--true-geometry] [--json]"
 
 /* "1:2", "2:1" or "0.5". */
 static bool read_scale(const char *text, double *scale, Error *error)
@@ -50,8 +50,8 @@ static bool add_print(const char *name, ViewSpec *spec, Error *error)
         }
     }
     return error_set(error, ERROR_TYPED, "--prints",
-                     "\"%.40s\" is no print; say drawing, holes, template or findings, or several "
-                     "with commas between",
+                     "\"%.40s\" is no print; say drawing, holes, operations, tools, template "
+                     "or findings, or several with commas between",
                      name);
 }
 
@@ -74,7 +74,8 @@ static bool read_spec(const Arguments *arguments, ViewSpec *spec, Error *error)
     const char *prints = arguments_value(arguments, "prints");
     const char *sheet = arguments_value(arguments, "sheet");
     const char *scale = arguments_value(arguments, "scale");
-    *spec = (ViewSpec){0};
+    *spec = (ViewSpec){.both_units = arguments_flag(arguments, "both-units"),
+                       .chained = arguments_flag(arguments, "chained")};
     if (prints && !read_prints(prints, spec, error))
         return false;
     if (sheet) {
@@ -154,8 +155,8 @@ int draw_command(int argc, char **argv, Error *error)
 {
     Arguments arguments;
     ViewSpec spec;
-    if (!arguments_read(argc, argv, "json true-geometry", "to sheet scale face section prints",
-                        &arguments, error) ||
+    if (!arguments_read(argc, argv, "json true-geometry both-units chained",
+                        "to sheet scale face section prints", &arguments, error) ||
         !arguments_need(&arguments, 1, USAGE, error) || !read_spec(&arguments, &spec, error))
         return COMMAND_FAILED;
     bool geometry = arguments_flag(&arguments, "true-geometry");

@@ -77,6 +77,8 @@ static Flow start_flow(const Build *build, const char *name, int total)
 {
     Flow flow;
     flow_start(&flow, build->drawing, build->source, text_sheet(build), name, name, total);
+    if (build->spec->both_units)
+        flow_set_both_units(&flow);
     return flow;
 }
 
@@ -184,7 +186,7 @@ bool drawing_build(Drawing *drawing, const DrawingSource *source, const ViewSpec
                    .source = source,
                    .spec = spec,
                    .plan = shopplan_new(source->plate, source->placed),
-                   .table = hole_table_new(source, spec->face),
+                   .table = hole_table_new_in(source, spec->face, view_style(source, spec)),
                    .asked = faces,
                    .faces = g_new0(FaceSheets, faces->len),
                    .face_count = views ? faces->len : 0};

@@ -3,6 +3,7 @@
 #include <glib.h>
 
 #define ARROW_HALF_WIDTH (DIMENSION_ARROW / 6)
+#define OUTSIDE 2.0  /* of a line beyond an arrow that stands outside */
 #define TEXT_GAP 1.0 /* from a line to a text beside it */
 /* Crosses shorter than this have no dashes, as ISO 128-2 allows for small circles. */
 #define DASHED_FROM 14.0
@@ -49,7 +50,7 @@ static void draw_arrow(Drawing *drawing, const LinearDimension *d, double tip, d
 
 /* The figure, about the middle of the line or behind its upper end. `along` is how much of the
  * line's length it takes. */
-static TextStyle figure_style(const LinearDimension *d)
+static TextStyle text_style(const LinearDimension *d)
 {
     bool iso = d->standard == DIMENSION_ISO;
     return (TextStyle){d->height, TEXT_MIDDLE, iso ? TEXT_BASE : TEXT_CENTRE,
@@ -58,11 +59,46 @@ static TextStyle figure_style(const LinearDimension *d)
 
 static Box draw_figure(Drawing *drawing, const LinearDimension *d, double middle)
 {
-    TextStyle style = figure_style(d);
+    TextStyle style = text_style(d);
     /* Above the line, or left of one that is read from the right. */
     double off = d->standard == DIMENSION_ISO ? TEXT_GAP : 0;
     double across = d->line + (d->upright ? -off : off);
     return drawing_text(drawing, on_line(d->upright, middle, across), style, d->text);
+}
+
+/* What the figure takes of the line's length, mm. */
+static double figure_length_along(const Drawing *drawing, const LinearDimension *d)
+{
+    Box figure = drawing_text_box(drawing, (Point){0, 0}, text_style(d), d->text);
+    return (d->upright ? figure.y1 - figure.y0 : figure.x1 - figure.x0) + 2 * TEXT_GAP;
+}
+
+/* Whether there is room between the witness lines for arrows of `length` mm, and for the figure. */
+static bool arrows_fit(const LinearDimension *d, double length, double figure)
+{
+    return length >= 2 * DIMENSION_ARROW + (d->standard == DIMENSION_ASME ? figure + 2 : 1);
+}
+
+static bool text_fits(const LinearDimension *d, double length, double figure)
+{
+    return d->standard == DIMENSION_ASME ? arrows_fit(d, length, figure) : length >= figure;
+}
+
+static double measured(const LinearDimension *d)
+{
+    return fabs(d->upright ? d->to.y - d->from.y : d->to.x - d->from.x);
+}
+
+double dimension_overhang(const Drawing *drawing, const LinearDimension *d)
+{
+    double figure = figure_length_along(drawing, d);
+    return text_fits(d, measured(d), figure) ? 0 : DIMENSION_ARROW + OUTSIDE + figure;
+}
+
+bool dimension_has_room(const Drawing *drawing, const LinearDimension *d)
+{
+    double length = measured(d), figure = figure_length_along(drawing, d);
+    return arrows_fit(d, length, figure) && text_fits(d, length, figure);
 }
 
 Box dimension_linear(Drawing *drawing, const LinearDimension *d)
@@ -71,18 +107,17 @@ Box dimension_linear(Drawing *drawing, const LinearDimension *d)
     double a_across = d->upright ? d->from.x : d->from.y;
     double b_across = d->upright ? d->to.x : d->to.y;
     double low = fmin(a, b), high = fmax(a, b);
-    draw_witness(drawing, d->upright, a, a_across, d->line);
-    draw_witness(drawing, d->upright, b, b_across, d->line);
-
-    Box figure = drawing_text_box(drawing, (Point){0, 0}, figure_style(d), d->text);
-    double taken = d->upright ? figure.y1 - figure.y0 : figure.x1 - figure.x0;
-    taken += 2 * TEXT_GAP;
+    if (!d->chained) {
+        draw_witness(drawing, d->upright, a, a_across, d->line);
+        draw_witness(drawing, d->upright, b, b_across, d->line);
+    }
+    double taken = figure_length_along(drawing, d);
     bool broken = d->standard == DIMENSION_ASME;
     double middle = (low + high) / 2;
-    bool arrows_inside = high - low >= 2 * DIMENSION_ARROW + (broken ? taken + 2 : 1);
-    bool text_inside = broken ? arrows_inside : high - low >= taken;
+    bool arrows_inside = arrows_fit(d, high - low, taken);
+    bool text_inside = text_fits(d, high - low, taken);
     if (!text_inside)
-        middle = high + DIMENSION_ARROW + 2 + taken / 2;
+        middle = high + DIMENSION_ARROW + OUTSIDE + taken / 2;
 
     if (arrows_inside) {
         draw_arrow(drawing, d, low, -1);
@@ -96,9 +131,9 @@ Box dimension_linear(Drawing *drawing, const LinearDimension *d)
     } else {
         draw_arrow(drawing, d, low, 1);
         draw_arrow(drawing, d, high, -1);
-        draw_piece(drawing, d, low - DIMENSION_ARROW - 2, low);
+        draw_piece(drawing, d, low - DIMENSION_ARROW - OUTSIDE, low);
         draw_piece(drawing, d, low, high);
-        draw_piece(drawing, d, high, high + DIMENSION_ARROW + 2);
+        draw_piece(drawing, d, high, high + DIMENSION_ARROW + OUTSIDE);
     }
     if (!text_inside && !broken)
         draw_piece(drawing, d, high, middle + taken / 2);

@@ -26,7 +26,15 @@ typedef struct LinearDimension {
     double height; /* of the lettering */
     const char *text;
     DimensionStandard standard;
+    bool chained; /* its witness lines are drawn already, and it has room between them */
 } LinearDimension;
+
+/* Whether the arrows and the figure have room between the two places. */
+bool dimension_has_room(const Drawing *drawing, const LinearDimension *dimension);
+
+/* How far a figure that has no room between the two places reaches beyond the upper one; 0 for one
+ * that has. mm. */
+double dimension_overhang(const Drawing *drawing, const LinearDimension *dimension);
 
 /* Draws it and returns the box of its text. Arrows and text go outside where there is no room. */
 Box dimension_linear(Drawing *drawing, const LinearDimension *dimension);

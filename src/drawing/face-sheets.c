@@ -23,6 +23,7 @@ static Furniture furniture_at(const FaceSheets *sheets, double scale, char *scal
 {
     Furniture furniture = furniture_of(sheets->source, sheets->sheet, scale, scale_text);
     const Record *face = placed_record(sheets->source->placed, sheets->face);
+    furniture.block.unit = furniture_unit(view_style(sheets->source, sheets->spec));
     if (sheets->face != ID_TOP && face) {
         g_snprintf(kind, KIND_TEXT, "Fixture plate, face %s",
                    face->face.name ? face->face.name : "");
@@ -108,6 +109,8 @@ static int draw_details(FaceSheets *sheets, Drawing *drawing, int total)
     Flow flow;
     size_t before = drawing->sheet_count;
     flow_start(&flow, drawing, sheets->source, sheets->sheet, "Details", "Details", total);
+    if (sheets->spec->both_units)
+        flow_set_both_units(&flow);
     sheets->unplaced += details_draw(&sheets->details, &flow, sheets->source, sheets->table,
                                      sheets->face, views_kinds(sheets->spec));
     return (int)(drawing->sheet_count - before);
@@ -226,7 +229,7 @@ bool face_sheets_start(FaceSheets *sheets, Drawing *scratch, const DrawingSource
     *sheets = (FaceSheets){.source = source,
                            .spec = spec,
                            .face = face,
-                           .table = hole_table_new(source, face),
+                           .table = hole_table_new_in(source, face, view_style(source, spec)),
                            .sheet = spec->sheet};
     hole_table_add_tools(sheets->table, plan);
     details_start(&sheets->details, sheets->table);

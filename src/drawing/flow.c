@@ -15,12 +15,19 @@
 void flow_start(Flow *flow, Drawing *drawing, const DrawingSource *source, SheetSize sheet,
                 const char *kind, const char *name, int total)
 {
-    *flow = (Flow){.drawing = drawing, .name = name};
+    *flow = (Flow){
+        .drawing = drawing, .name = name, .style = figure_style(plate_settings(source->plate))};
     flow->furniture = furniture_of(source, sheet, 1, flow->scale_text);
     flow->furniture.scale = 0;
     flow->furniture.block.scale = NULL;
     flow->furniture.block.kind = kind;
     flow->furniture.block.sheet_count = total;
+}
+
+void flow_set_both_units(Flow *flow)
+{
+    flow->style.both = true;
+    flow->furniture.block.unit = furniture_unit(flow->style);
 }
 
 void flow_new_sheet(Flow *flow)

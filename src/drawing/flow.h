@@ -2,12 +2,14 @@
  * they take. */
 #pragma once
 
+#include "drawing/figure.h"
 #include "drawing/furniture.h"
 #include "drawing/table-text.h"
 
 typedef struct Flow {
     Drawing *drawing;
     Furniture furniture;
+    FigureStyle style; /* of the figures in its tables */
     char scale_text[FURNITURE_SCALE_TEXT];
     const char *name;     /* of its sheets, as a PDF's outline has them; borrowed */
     Box body;             /* of the sheet begun last */
@@ -15,10 +17,14 @@ typedef struct Flow {
     char *heading, *lead; /* owned: to be set above what comes next */
 } Flow;
 
-/* Sheets are numbered after those that the drawing has, "of `total`". The texts of `kind`, for the
+/* Figures are in the plate's unit alone until `style` is changed, with flow_set_both_units.
+ * Sheets are numbered after those that the drawing has, "of `total`". The texts of `kind`, for the
  * title block, and `name` are borrowed. No sheet is begun yet. */
 void flow_start(Flow *flow, Drawing *drawing, const DrawingSource *source, SheetSize sheet,
                 const char *kind, const char *name, int total);
+
+/* Figures and the title block in both units. */
+void flow_set_both_units(Flow *flow);
 
 /* Begins a new sheet. Whatever has no room on a sheet begins one by itself. */
 void flow_new_sheet(Flow *flow);

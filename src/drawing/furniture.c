@@ -20,6 +20,13 @@ void furniture_scale_text(double scale, char *text)
     g_snprintf(text, FURNITURE_SCALE_TEXT, larger ? "%s:1" : "1:%s", number);
 }
 
+const char *furniture_unit(FigureStyle style)
+{
+    if (style.both)
+        return style.unit == PLATE_INCH ? "inch [mm]" : "mm [inch]";
+    return style.unit == PLATE_INCH ? "inch" : "mm";
+}
+
 Furniture furniture_of(const DrawingSource *source, SheetSize sheet, double scale, char *scale_text)
 {
     const Settings *settings = plate_settings(source->plate);
@@ -41,7 +48,7 @@ Furniture furniture_of(const DrawingSource *source, SheetSize sheet, double scal
                               : stock->metal == METAL_ALUMINIUM ? "Aluminium"
                                                                 : "Steel",
                   .scale = scale_text,
-                  .unit = inches ? "inch" : "mm",
+                  .unit = furniture_unit(figure_style(settings)),
                   .tolerance = tolerance_general(settings),
                   .sheet = 1,
                   .sheet_count = 1,

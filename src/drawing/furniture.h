@@ -1,6 +1,7 @@
 /* furniture.h: what stands on every sheet of a plate: frame, title block, caution, scale bar. */
 #pragma once
 
+#include "drawing/figure.h"
 #include "drawing/title-block.h"
 #include "drawing/view.h"
 
@@ -16,6 +17,9 @@ typedef struct Furniture {
 #define FURNITURE_SCALE_TEXT 16
 Furniture furniture_of(const DrawingSource *source, SheetSize sheet, double scale,
                        char *scale_text);
+
+/* The unit as the title block says it: "inch [mm]" where figures are in both. */
+const char *furniture_unit(FigureStyle style);
 
 /* The area of the sheet that is left for views and tables. */
 Box furniture_body(const Drawing *drawing, const Furniture *furniture);

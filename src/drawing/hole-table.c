@@ -253,12 +253,16 @@ static void add_face(GArray *rows, const DrawingSource *source, FeatureId face, 
 
 HoleTable *hole_table_new(const DrawingSource *source, FeatureId face)
 {
-    const Settings *settings = plate_settings(source->plate);
-    FigureStyle style = {(PlateUnit)settings->unit, (SheetStandard)settings->standard};
+    return hole_table_new_in(source, face, figure_style(plate_settings(source->plate)));
+}
+
+HoleTable *hole_table_new_in(const DrawingSource *source, FeatureId face, FigureStyle style)
+{
     GArray *rows = g_array_new(FALSE, TRUE, sizeof(HoleRow));
     for (uint32_t i = 0; i < placed_frame_count(source->placed); i++)
         add_face(rows, source, placed_frame_at(source->placed, i)->face, style);
     HoleTable *table = g_new0(HoleTable, 1);
+    table->style = style;
     table->count = rows->len;
     table->rows = (HoleRow *)(void *)g_array_free(rows, FALSE);
     /* No label may stand on two faces, so all are given before one face's rows are taken. */

@@ -24,6 +24,7 @@ typedef struct HoleRow {
 typedef struct HoleTable {
     HoleRow *rows; /* holes by label, then recesses, stations and keep-clears */
     size_t count;
+    FigureStyle style; /* of the figures in the rows */
 } HoleTable;
 
 /* The rows of one face, or of all for ID_NONE. Labels that the plate holds are kept. Holes without
@@ -31,6 +32,8 @@ typedef struct HoleTable {
  * the letters I, O and Q are left out, as they look like figures, and S, N and K stand for slots,
  * nests and keep-clears. Free with hole_table_free. */
 HoleTable *hole_table_new(const DrawingSource *source, FeatureId face);
+/* The same with figures of that style. */
+HoleTable *hole_table_new_in(const DrawingSource *source, FeatureId face, FigureStyle style);
 void hole_table_free(HoleTable *table);
 
 /* Fills in the tools that the plan makes each row with. */

@@ -13,7 +13,7 @@ static const char *const kind_words[] = {"Shoulder screw", "Dowel pin", "Relieve
 char *item_words(const DrawingSource *source, const Fitting *fitting)
 {
     const Settings *settings = plate_settings(source->plate);
-    FigureStyle style = {(PlateUnit)settings->unit, (SheetStandard)settings->standard};
+    FigureStyle style = figure_style(settings);
     char figure[FIGURE_TEXT], limits[FIGURE_LIMITS];
     const char *kind = kind_words[fitting->kind], *size = fitting->size ? fitting->size : "";
     /* Tables' names of sizes often say the kind themselves. */

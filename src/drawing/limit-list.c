@@ -10,7 +10,7 @@ static char *value_words(const DrawingSource *source, const RuleLimit *limit, do
 {
     char text[FIGURE_TEXT];
     const Settings *settings = plate_settings(source->plate);
-    FigureStyle style = {(PlateUnit)settings->unit, (SheetStandard)settings->standard};
+    FigureStyle style = figure_style(settings);
     if (limit->kind == VALUE_LENGTH)
         return g_strdup_printf("%s %s", figure_length(style, length_from_mm(value), text),
                                settings->unit == PLATE_INCH ? "in" : "mm");

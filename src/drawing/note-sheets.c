@@ -61,6 +61,12 @@ static void draw_notes(Flow *flow, const DrawingSource *source)
     add_note(flow, &number,
              "Depth (" SIGN_DEPTH ") means the depth of the full diameter, without the drill's "
              "point; in threads it means full thread.");
+    if (flow->style.both)
+        take_note(flow, &number,
+                  g_strdup_printf("Figures in square brackets are %s, rounded, for reading only; "
+                                  "those in %s hold.",
+                                  figure_unit(figure_other(flow->style)),
+                                  figure_unit(flow->style)));
     add_tolerances(flow, source, &number);
     take_note(flow, &number,
               g_strdup_printf(

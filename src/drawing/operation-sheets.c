@@ -23,17 +23,11 @@ char *operation_sheets_title(const DrawingSource *source, FeatureId operation, F
     return g_strdup_printf("Making the plate, face %s", face_name ? face_name : "top");
 }
 
-static FigureStyle style_of(const DrawingSource *source)
-{
-    const Settings *settings = plate_settings(source->plate);
-    return (FigureStyle){(PlateUnit)settings->unit, (SheetStandard)settings->standard};
-}
-
 /* What lies where, and what to indicate. The limits are common practice, no source. */
 static void draw_setting(Flow *flow, const DrawingSource *source, FeatureId face)
 {
     const Record *record = placed_record(source->placed, face);
-    bool inches = style_of(source).unit == PLATE_INCH;
+    bool inches = flow->style.unit == PLATE_INCH;
     char *datums = datum_words(source);
     char *text = g_strdup_printf(
         "X and Y count from the datum sign, Z from the face. %s Indicate the edge that X runs "
@@ -73,11 +67,12 @@ static const char *label_of(const HoleTable *table, FeatureId feature)
 static void take_depth(TableText *text, FigureStyle style, double depth)
 {
     char figure[FIGURE_TEXT];
-    table_text_add(text, depth > 0 ? figure_length(style, length_from_mm(depth), figure) : "");
+    figure_length(style, length_from_mm(depth), figure);
+    table_text_add(text, depth > 0 ? figure_stack(figure) : "");
 }
 
 /* One row for steps `first` to before `end`, which differ in their places alone. */
-static void add_steps(TableText *text, const DrawingSource *source, const Shopplan *plan,
+static void add_steps(TableText *text, FigureStyle style, const Shopplan *plan,
                       const Setting *setting, const HoleTable *table, uint32_t first, uint32_t end)
 {
     const PlanStep *step = &setting->steps[first];
@@ -89,17 +84,17 @@ static void add_steps(TableText *text, const DrawingSource *source, const Shoppl
     table_text_take(text, g_strdup_printf("%zu", table_text_rows(text) + 1));
     table_text_take(text, g_strdup_printf("%u %s", tool->number, tool_kind_name(tool->kind)));
     table_text_take(text, g_string_free(places, FALSE));
-    take_depth(text, style_of(source), step->tip);
+    take_depth(text, style, step->tip);
     if (step->through)
         table_text_add(text, "THRU");
     else
-        take_depth(text, style_of(source), step->full);
-    take_depth(text, style_of(source), step->peck);
+        take_depth(text, style, step->full);
+    take_depth(text, style, step->peck);
     table_text_add(text, SIGN_SQUARE);
 }
 
-static void draw_steps(Flow *flow, const DrawingSource *source, const Shopplan *plan,
-                       const Setting *setting, const HoleTable *table)
+static void draw_steps(Flow *flow, const Shopplan *plan, const Setting *setting,
+                       const HoleTable *table)
 {
     static const TableColumn columns[] = {
         {"Step", TEXT_END, 0, 0, false},     {"Tool", TEXT_START, 0, 0, false},
@@ -113,7 +108,7 @@ static void draw_steps(Flow *flow, const DrawingSource *source, const Shopplan *
         while (end < setting->step_count && end - i < PLACES_MOST &&
                same_step(&setting->steps[i], &setting->steps[end]))
             end++;
-        add_steps(&text, source, plan, setting, table, i, end);
+        add_steps(&text, flow->style, plan, setting, table, i, end);
         i = end;
     }
     flow_heading(flow, "Steps");
@@ -176,7 +171,7 @@ void operation_sheets_draw(Flow *flow, const DrawingSource *source, const Shoppl
     char *title = operation_sheets_title(source, setting->operation, setting->face);
     const Record *record = placed_record(source->placed, setting->operation);
     bool named = record && record->kind == RECORD_OPERATION;
-    HoleTable *own = hole_table_new(source, setting->face);
+    HoleTable *own = hole_table_new_in(source, setting->face, flow->style);
     flow_new_sheet(flow);
     flow_heading(flow, title);
     setting_picture_draw(flow, source, own, setting->face, named ? &record->operation.fitted : NULL,
@@ -188,7 +183,7 @@ void operation_sheets_draw(Flow *flow, const DrawingSource *source, const Shoppl
     if (setting == plan->settings) /* they are the whole plan's: said once */
         draw_remarks(flow, plan);
     tool_list_draw(flow, source, plan, setting);
-    draw_steps(flow, source, plan, setting, table);
+    draw_steps(flow, plan, setting, table);
     draw_checks(flow, source, plan, setting);
     hole_table_free(own);
     g_free(title);

@@ -18,13 +18,8 @@ typedef struct Run {
     const Operation *operation;
     List fitted; /* FeatureId; borrowed */
     FeatureId face;
+    FigureStyle style;
 } Run;
-
-static FigureStyle style_of(const DrawingSource *source)
-{
-    const Settings *settings = plate_settings(source->plate);
-    return (FigureStyle){(PlateUnit)settings->unit, (SheetStandard)settings->standard};
-}
 
 /* --- hardware ------------------------------------------------------------------------------- */
 
@@ -126,7 +121,7 @@ static void draw_hardware(Flow *flow, const Run *run)
 static void take_length(TableText *text, FigureStyle style, Length length)
 {
     char figure[FIGURE_TEXT];
-    table_text_add(text, length != 0 ? figure_length(style, length, figure) : "");
+    table_text_add(text, length != 0 ? figure_stack(figure_length(style, length, figure)) : "");
 }
 
 static void draw_passes(Flow *flow, const Run *run)
@@ -138,7 +133,7 @@ static void draw_passes(Flow *flow, const Run *run)
         {"Left on", TEXT_END, 0, 20, false},  {"Time", TEXT_END, 18, 0, false}};
     static const char *const places[] = {"outside the outline", "inside the outline", "the bevel",
                                          "holes"};
-    FigureStyle style = style_of(run->source);
+    FigureStyle style = run->style;
     TableText text;
     table_text_start(&text, columns, G_N_ELEMENTS(columns));
     for (uint32_t i = 0; run->operation && i < run->operation->passes.count; i++) {
@@ -162,7 +157,7 @@ static void draw_passes(Flow *flow, const Run *run)
 
 static void draw_seating(Flow *flow, const Run *run)
 {
-    bool inches = style_of(run->source).unit == PLATE_INCH;
+    bool inches = run->style.unit == PLATE_INCH;
     const Record *base =
         plate_find_kind(run->source->plate, placed_base(run->source->placed), RECORD_BASE);
     char figure[FIGURE_TEXT];
@@ -176,11 +171,10 @@ static void draw_seating(Flow *flow, const Run *run)
     flow_paragraph(flow, text);
     g_free(text);
     if (base && base->base.repeatability > 0) {
-        text =
-            g_strdup_printf("Base %s: the plate comes back to within %s %s.",
-                            base->base.name ? base->base.name : "",
-                            figure_length(style_of(run->source), base->base.repeatability, figure),
-                            inches ? "in" : "mm");
+        text = g_strdup_printf("Base %s: the plate comes back to within %s %s.",
+                               base->base.name ? base->base.name : "",
+                               figure_length(run->style, base->base.repeatability, figure),
+                               inches ? "in" : "mm");
         flow_paragraph(flow, text);
         g_free(text);
     }
@@ -222,7 +216,7 @@ static void add_measurement(TableText *text, const char *what, const char *limit
 static void add_part(TableText *text, const Run *run, const Part *part)
 {
     char figure[FIGURE_TEXT], limits[FIGURE_LIMITS];
-    FigureStyle style = style_of(run->source);
+    FigureStyle style = run->style;
     char *what = g_strdup_printf("%s: thickness", part->name ? part->name : "Part");
     char *within = g_strdup_printf(
         "%s %s", figure_length(style, part->thickness, figure),
@@ -327,7 +321,7 @@ static void draw_plain(Flow *flow, const DrawingSource *source)
         if (record->kind == RECORD_FITTING)
             g_array_append_val(fitted, record->id);
     }
-    Run run = {source, NULL, {fitted->len, fitted->data}, ID_TOP};
+    Run run = {source, NULL, {fitted->len, fitted->data}, ID_TOP, flow->style};
     if (holds || fitted->len > 0)
         draw_run(flow, &run);
     g_array_unref(fitted);
@@ -344,8 +338,8 @@ void setup_sheets_draw(Flow *flow, const DrawingSource *source)
     g_ptr_array_sort(operations, by_order);
     for (guint i = 0; i < operations->len; i++) {
         const Operation *operation = &((const Record *)g_ptr_array_index(operations, i))->operation;
-        Run run = {source, operation, operation->fitted,
-                   operation->face ? operation->face : ID_TOP};
+        Run run = {source, operation, operation->fitted, operation->face ? operation->face : ID_TOP,
+                   flow->style};
         draw_run(flow, &run);
     }
     if (operations->len == 0)

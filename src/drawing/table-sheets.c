@@ -33,6 +33,13 @@ static double notes_height(const TableSheets *sheets, Box body)
     return NOTES_GAP + (double)lines * PARAGRAPH_PITCH * SHEET_LETTERING;
 }
 
+/* Figures in both units stand one above the other but in descriptions, which are broken anyway. */
+static char *stacked(const char *cell, size_t column)
+{
+    char *text = g_strdup(cell ? cell : "");
+    return column == DESCRIPTION ? text : figure_stack(text);
+}
+
 void table_sheets_start(TableSheets *sheets, Drawing *drawing, const HoleTable *rows)
 {
     *sheets = (TableSheets){.drawing = drawing,
@@ -43,7 +50,7 @@ void table_sheets_start(TableSheets *sheets, Drawing *drawing, const HoleTable *
                                         {"Tolerance", TEXT_START, 0, 0, false},
                                         {"Tools", TEXT_START, 0, TOOLS_MOST, false},
                                         {"Measured", TEXT_END, MEASURED, 0, false}}};
-    sheets->cells = g_new(const char *, rows->count *G_N_ELEMENTS(sheets->columns));
+    sheets->cells = g_new0(char *, rows->count *G_N_ELEMENTS(sheets->columns) + 1);
     sheets->features = g_new(uint32_t, rows->count);
     for (size_t i = 0; i < rows->count; i++) {
         const HoleRow *row = &rows->rows[i];
@@ -56,12 +63,12 @@ void table_sheets_start(TableSheets *sheets, Drawing *drawing, const HoleTable *
                                row->tools,
                                measured ? SIGN_SQUARE : ""};
         for (size_t c = 0; c < G_N_ELEMENTS(cells); c++)
-            sheets->cells[i * G_N_ELEMENTS(cells) + c] = cells[c];
+            sheets->cells[i * G_N_ELEMENTS(cells) + c] = stacked(cells[c], c);
         sheets->features[i] = row->feature;
     }
     sheets->table = (Table){.columns = sheets->columns,
                             .column_count = G_N_ELEMENTS(sheets->columns),
-                            .cells = sheets->cells,
+                            .cells = (const char *const *)sheets->cells,
                             .row_count = rows->count,
                             .features = sheets->features,
                             .height = SHEET_LETTERING};
@@ -77,7 +84,7 @@ static double natural_width(TableSheets *sheets)
 
 void table_sheets_end(TableSheets *sheets)
 {
-    g_free(sheets->cells);
+    g_strfreev(sheets->cells);
     g_free(sheets->features);
 }
 

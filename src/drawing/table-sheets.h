@@ -9,7 +9,7 @@ typedef struct TableSheets {
     Drawing *drawing;
     Table table;
     TableColumn columns[7];
-    const char **cells;
+    char **cells;
     uint32_t *features;
     size_t next;     /* the first row that is not drawn yet */
     size_t in_piece; /* rows of one table at most, so that sheets are filled evenly; 0: no limit */

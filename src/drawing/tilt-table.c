@@ -31,7 +31,7 @@ bool tilt_from_reference(const DrawingSource *source, FeatureId face, Point at, 
 static void take_length(TableText *text, FigureStyle style, double mm)
 {
     char figure[FIGURE_TEXT];
-    table_text_add(text, figure_length(style, length_from_mm(mm), figure));
+    table_text_add(text, figure_stack(figure_length(style, length_from_mm(mm), figure)));
 }
 
 static char *lead_words(const DrawingSource *source, FeatureId face, FigureStyle style,
@@ -55,8 +55,7 @@ void tilt_table_draw(Flow *flow, const DrawingSource *source, const HoleTable *t
                                           {"Y in the face", TEXT_END, 0, 0, false},
                                           {"X at the machine", TEXT_END, 0, 0, false},
                                           {"Y at the machine", TEXT_END, 0, 0, false}};
-    const Settings *settings = plate_settings(source->plate);
-    FigureStyle style = {(PlateUnit)settings->unit, (SheetStandard)settings->standard};
+    FigureStyle style = flow->style;
     Point from;
     double height;
     if (!tilt_from_reference(source, face, (Point){0, 0}, &from, &height))
@@ -69,8 +68,8 @@ void tilt_table_draw(Flow *flow, const DrawingSource *source, const HoleTable *t
             continue;
         tilt_from_reference(source, face, row->at, &from, &height);
         table_text_add(&text, row->label);
-        table_text_add(&text, row->x);
-        table_text_add(&text, row->y);
+        table_text_take(&text, figure_stack(g_strdup(row->x)));
+        table_text_take(&text, figure_stack(g_strdup(row->y)));
         take_length(&text, style, from.x);
         take_length(&text, style, from.y);
     }

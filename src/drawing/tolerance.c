@@ -44,18 +44,13 @@ Length tolerance_position(const Hole *hole, PlateUnit unit)
     return unit == PLATE_INCH ? POSITION_INCH : POSITION_MM;
 }
 
-static FigureStyle style_of(const Settings *settings)
-{
-    return (FigureStyle){(PlateUnit)settings->unit, (SheetStandard)settings->standard};
-}
-
 char *tolerance_frame_text(const DrawingSource *source, const Record *record)
 {
     const Settings *settings = plate_settings(source->plate);
     if (record->kind != RECORD_HOLE || !hole_is_close(source->placed, record))
         return g_strdup("");
     char zone[FIGURE_TEXT];
-    FigureStyle style = style_of(settings);
+    FigureStyle style = figure_style(settings);
     figure_length(style, tolerance_position(&record->hole, style.unit), zone);
     char face = datum_letter(source, record->hole.face);
     if (settings->datum.kind == DATUM_HOLE && settings->datum.hole == record->id)
@@ -67,7 +62,7 @@ static void face_frame(const Settings *settings, const char *sign, const char *d
 {
     char zone[FIGURE_TEXT];
     Length width = settings->unit == PLATE_INCH ? FACES_INCH : FACES_MM;
-    figure_length(style_of(settings), width, zone);
+    figure_length(figure_style(settings), width, zone);
     g_snprintf(frame, FIGURE_FRAME, "%s|%s%s", sign, zone, datum);
 }
 

@@ -17,16 +17,14 @@ static uint32_t uses(const Setting *setting, uint32_t tool, double *reach)
     return count;
 }
 
-static void add_tool(TableText *text, const DrawingSource *source, const Shopplan *plan,
-                     uint32_t tool, uint32_t count, double reach)
+static void add_tool(TableText *text, FigureStyle style, const Shopplan *plan, uint32_t tool,
+                     uint32_t count, double reach)
 {
-    const Settings *settings = plate_settings(source->plate);
-    FigureStyle style = {(PlateUnit)settings->unit, (SheetStandard)settings->standard};
     char words[TOOL_TEXT], figure[FIGURE_TEXT];
     table_text_take(text, g_strdup_printf("%u", plan->tools[tool].number));
     table_text_add(text, tool_text(&plan->tools[tool], style.unit, words));
     table_text_take(text, g_strdup_printf("%u", count));
-    table_text_add(text, figure_length(style, length_from_mm(reach), figure));
+    table_text_add(text, figure_stack(figure_length(style, length_from_mm(reach), figure)));
     table_text_add(text, "");
     table_text_add(text, "");
 }
@@ -50,7 +48,7 @@ void tool_list_draw(Flow *flow, const DrawingSource *source, const Shopplan *pla
                 count += uses(&plan->settings[s], tool, &reach);
         }
         if (count > 0)
-            add_tool(&text, source, plan, tool, count, reach);
+            add_tool(&text, flow->style, plan, tool, count, reach);
     }
     flow_heading(flow, setting ? "Tools of this setting" : "Tools");
     if (table_text_rows(&text) == 0)

@@ -11,3 +11,10 @@ FaceView face_view(const DrawingSource *source, FeatureId face)
                       plate_datum(source->plate),
                       true};
 }
+
+FigureStyle view_style(const DrawingSource *source, const ViewSpec *spec)
+{
+    FigureStyle style = figure_style(plate_settings(source->plate));
+    style.both = spec->both_units;
+    return style;
+}

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "drawing/drawing.h"
+#include "drawing/figure.h"
 #include "drawing/sheet.h"
 #include "placed/placed.h"
 
@@ -66,9 +67,14 @@ typedef struct ViewSpec {
     double scale; /* mm on paper for one mm of the plate; 0: the largest standard one that fits */
     bool show_fittings; /* hardware that stands on the plate, in phantom lines */
     bool hide_parts;
-    unsigned prints;     /* set of Print; 0: PRINT_USUAL */
+    bool both_units; /* the other unit in brackets beside the plate's own */
+    bool chained;    /* dimensions from each place to the next, where there would be ordinates */
+    unsigned prints; /* set of Print; 0: PRINT_USUAL */
     SectionLine section; /* through the top, on a sheet of its own; letter 0: none */
 } ViewSpec;
+
+/* How figures are written in what it asks for. */
+FigureStyle view_style(const DrawingSource *source, const ViewSpec *spec);
 
 /* Whether it asks for the print. */
 static inline bool view_spec_has(const ViewSpec *spec, Print print)

@@ -1,5 +1,6 @@
 #include "drawing/views.h"
 
+#include "drawing/chain.h"
 #include "drawing/datum-letter.h"
 #include "drawing/dimension.h"
 #include "drawing/elevation.h"
@@ -10,6 +11,7 @@
 
 #define SIZE_LINE 14.0     /* from an edge to its overall dimension, mm */
 #define SIZE_REACH 20.0    /* the same with the figure */
+#define SIZE_GAP 3.0       /* from an edge to a figure beside it */
 #define APART 8.0          /* between what is written round one view and the next view */
 #define ELEVATION_ROOM 4.0 /* above and below the elevation, for its axes */
 #define DATUM_OFF 9.9      /* along an edge's extension to its datum sign */
@@ -18,11 +20,84 @@
 typedef struct Arrangement {
     double length, width, thickness;  /* of the face, and of the stock */
     bool datum_back, datum_right;     /* ordinates stand on the datum's side */
+    double size_line;                 /* from an upright edge to its overall dimension */
+    double size_reach;                /* the same with the figure */
+    double level_line;                /* from a level edge to its overall dimension */
+    double over_width, over_length;   /* of the figures of both beyond the face */
     double left, right, below, above; /* what is written round the plan */
     double elevation;                 /* what the front elevation takes; 0 without one */
+    double gap;                       /* from what is written round the plan to it */
     bool elevation_above;
     SectionLine line; /* clipped; letter 0: no section */
 } Arrangement;
+
+static DimensionStandard dimension_standard(SheetStandard standard)
+{
+    return standard == SHEET_STANDARD_ASME ? DIMENSION_ASME : DIMENSION_ISO;
+}
+
+static LinearDimension size_dimension(FigureStyle style, const char *text, Point from, Point to,
+                                      bool upright, double line)
+{
+    return (LinearDimension){.from = from,
+                             .to = to,
+                             .upright = upright,
+                             .line = line,
+                             .height = SHEET_LETTERING,
+                             .text = text,
+                             .standard = dimension_standard(style.standard)};
+}
+
+static double places_reach(const Drawing *drawing, const HoleTable *table, const FaceView *face,
+                           const ViewSpec *spec, bool beside)
+{
+    return spec->chained ? chain_reach(drawing, table, face, beside)
+                         : ordinates_reach(drawing, table, beside);
+}
+
+/* The wider of the figures of the width and the thickness, which ASME Y14.5 has level in an upright
+ * line, mm; 0 where they stand along it. */
+static double upright_width(const Drawing *drawing, const DrawingSource *source,
+                            const FaceView *face, FigureStyle style)
+{
+    Length lengths[] = {length_from_mm(face->box.y1 - face->box.y0),
+                        plate_settings(source->plate)->stock.thickness};
+    double widest = 0;
+    for (size_t i = 0; i < G_N_ELEMENTS(lengths) && style.standard == SHEET_STANDARD_ASME; i++) {
+        char text[FIGURE_TEXT];
+        figure_length(style, lengths[i], text);
+        widest = fmax(widest, lettering_extent(drawing->lettering, text, SHEET_LETTERING).width);
+    }
+    return widest;
+}
+
+/* How far the figure of a length that takes `measured` mm on the sheet reaches beyond it. */
+static double overhang(const Drawing *drawing, FigureStyle style, Length length, double measured,
+                       bool upright)
+{
+    char text[FIGURE_TEXT];
+    figure_length(style, length, text);
+    Point to = upright ? (Point){0, measured} : (Point){measured, 0};
+    LinearDimension size = size_dimension(style, text, (Point){0, 0}, to, upright, SIZE_LINE);
+    return dimension_overhang(drawing, &size);
+}
+
+/* Where the overall dimensions of the face lie, and what they take beside and above it. */
+static void arrange_sizes(Arrangement *a, const Drawing *drawing, const DrawingSource *source,
+                          const FaceView *face, FigureStyle style)
+{
+    double figure = upright_width(drawing, source, face, style);
+    a->size_line = fmax(SIZE_LINE, figure / 2 + SIZE_GAP);
+    a->size_reach = fmax(SIZE_REACH, a->size_line + figure / 2 + 1);
+    a->over_width =
+        overhang(drawing, style, length_from_mm(face->box.y1 - face->box.y0), a->width, true);
+    a->over_length =
+        overhang(drawing, style, length_from_mm(face->box.x1 - face->box.x0), a->length, false);
+    /* Where neither has room between its ends, both would meet beyond the face's corner. */
+    a->level_line = SIZE_LINE;
+    if (a->over_length > 0 && a->over_width > 0)
+        a->level_line = fmax(SIZE_LINE, a->over_width + SIZE_GAP);
+}
 
 static Arrangement arrange(const Drawing *drawing, const DrawingSource *source,
                            const HoleTable *table, const FaceView *face, const ViewSpec *spec,
@@ -39,16 +114,22 @@ static Arrangement arrange(const Drawing *drawing, const DrawingSource *source,
         .elevation_above = settings->projection == PROJECTION_FIRST,
         .line = spec->section,
     };
-    double beside = ordinates_reach(drawing, table, true);
-    double across = ordinates_reach(drawing, table, false);
-    a.left = a.datum_right ? SIZE_REACH : beside;
-    a.right = a.datum_right ? beside : SIZE_REACH;
-    a.below = a.datum_back ? SIZE_REACH : across;
-    a.above = a.datum_back ? across : SIZE_REACH;
-    a.elevation = face->top ? a.thickness + APART + ELEVATION_ROOM : 0;
-    /* An elevation at the sheet's upper end needs room for the sign of datum A. */
+    double beside = places_reach(drawing, table, face, spec, true);
+    double across = places_reach(drawing, table, face, spec, false);
+    arrange_sizes(&a, drawing, source, face, table->style);
+    a.left = a.datum_right ? a.size_reach : beside;
+    a.right = a.datum_right ? beside : a.size_reach;
+    a.right = fmax(a.right, a.over_length);
+    double level = a.level_line + SIZE_REACH - SIZE_LINE;
+    a.below = a.datum_back ? level : across;
+    a.above = fmax(a.datum_back ? across : level, a.over_width);
+    /* Above the elevation: the sign of datum A, and the figure of a thin stock's thickness. */
+    double over = fmax(DATUM_SIGN_REACH, overhang(drawing, table->style, settings->stock.thickness,
+                                                  a.thickness, true));
+    a.gap = a.elevation_above ? APART : fmax(APART, DATUM_SIGN_REACH + SIZE_GAP + over - a.below);
+    a.elevation = face->top ? a.thickness + a.gap + ELEVATION_ROOM : 0;
     if (face->top && a.elevation_above)
-        a.elevation += DATUM_SIGN_REACH;
+        a.elevation += over;
     if (!face->top || a.line.letter == 0 || !section_clip(source, &a.line))
         a.line.letter = 0;
     return a;
@@ -68,40 +149,33 @@ ViewsSize views_size(const Drawing *drawing, const DrawingSource *source, const 
     return size_of(&a);
 }
 
-static DimensionStandard standard_of(const DrawingSource *source)
+static void draw_size(Drawing *drawing, FigureStyle style, Length length, Point from, Point to,
+                      bool upright, double line)
 {
-    return plate_settings(source->plate)->standard == SHEET_STANDARD_ASME ? DIMENSION_ASME
-                                                                          : DIMENSION_ISO;
-}
-
-static void draw_size(Drawing *drawing, const DrawingSource *source, Length length, Point from,
-                      Point to, bool upright, double line)
-{
-    const Settings *settings = plate_settings(source->plate);
-    FigureStyle style = {(PlateUnit)settings->unit, (SheetStandard)settings->standard};
     char text[FIGURE_TEXT];
     figure_length(style, length, text);
-    LinearDimension dimension = {
-        from, to, upright, line, SHEET_LETTERING, text, standard_of(source)};
+    LinearDimension dimension = size_dimension(style, text, from, to, upright, line);
     drawing_about(drawing, ROLE_DIMENSION, ID_SETTINGS);
     dimension_linear(drawing, &dimension);
 }
 
 /* Length and width of the face, on the sides where the ordinates are not. */
-static void draw_sizes(Drawing *drawing, const DrawingSource *source, const FaceView *face,
+static void draw_sizes(Drawing *drawing, FigureStyle style, const FaceView *face,
                        const Arrangement *a, Box plan)
 {
     double y = a->datum_back ? plan.y0 : plan.y1;
-    draw_size(drawing, source, length_from_mm(face->box.x1 - face->box.x0), (Point){plan.x0, y},
-              (Point){plan.x1, y}, false, a->datum_back ? y - SIZE_LINE : y + SIZE_LINE);
+    draw_size(drawing, style, length_from_mm(face->box.x1 - face->box.x0), (Point){plan.x0, y},
+              (Point){plan.x1, y}, false, a->datum_back ? y - a->level_line : y + a->level_line);
     double x = a->datum_right ? plan.x0 : plan.x1;
-    draw_size(drawing, source, length_from_mm(face->box.y1 - face->box.y0), (Point){x, plan.y0},
-              (Point){x, plan.y1}, true, a->datum_right ? x - SIZE_LINE : x + SIZE_LINE);
+    draw_size(drawing, style, length_from_mm(face->box.y1 - face->box.y0), (Point){x, plan.y0},
+              (Point){x, plan.y1}, true, a->datum_right ? x - a->size_line : x + a->size_line);
 }
 
-static void draw_ordinates(Drawing *drawing, const HoleTable *table, const FaceView *face,
-                           const Arrangement *a, ViewMap map, Box plan)
+static void draw_places(Drawing *drawing, const HoleTable *table, const FaceView *face,
+                        const Arrangement *a, ViewMap map, Box plan, bool chained)
 {
+    bool (*draw)(Drawing *, const HoleTable *, const OrdinateEdge *) =
+        chained ? chain_draw : ordinates_draw;
     OrdinateEdge along = {a->datum_back ? ORDINATE_ABOVE : ORDINATE_BELOW,
                           a->datum_back ? plan.y1 : plan.y0,
                           plan.x0,
@@ -109,7 +183,7 @@ static void draw_ordinates(Drawing *drawing, const HoleTable *table, const FaceV
                           map.origin.x,
                           map.scale,
                           length_to_mm(face->datum.x)};
-    ordinates_draw(drawing, table, &along);
+    draw(drawing, table, &along);
     OrdinateEdge beside = {a->datum_right ? ORDINATE_RIGHT : ORDINATE_LEFT,
                            a->datum_right ? plan.x1 : plan.x0,
                            plan.y0,
@@ -117,7 +191,7 @@ static void draw_ordinates(Drawing *drawing, const HoleTable *table, const FaceV
                            map.origin.y,
                            map.scale,
                            length_to_mm(face->datum.y)};
-    ordinates_draw(drawing, table, &beside);
+    draw(drawing, table, &beside);
 }
 
 /* The sign of datum A, on an extension of the top's edge in the elevation. */
@@ -131,16 +205,17 @@ static void draw_top_datum(Drawing *drawing, const Arrangement *a, Box elevation
 }
 
 /* The front elevation on the plan's X, above or below it, and the stock's thickness. */
-static void draw_elevation(Drawing *drawing, const DrawingSource *source, const Arrangement *a,
-                           Box plan, double scale)
+static void draw_elevation(Drawing *drawing, const DrawingSource *source, FigureStyle style,
+                           const Arrangement *a, Box plan, double scale)
 {
-    double top = a->elevation_above ? plan.y1 + a->above + APART + a->thickness + ELEVATION_ROOM / 2
-                                    : plan.y0 - a->below - APART;
+    double top = a->elevation_above
+                     ? plan.y1 + a->above + a->gap + a->thickness + ELEVATION_ROOM / 2
+                     : plan.y0 - a->below - a->gap;
     Box box = {plan.x0, top - a->thickness, plan.x1, top};
     elevation_draw(drawing, source, (ViewMap){{box.x0, box.y1}, scale});
     double x = a->datum_right ? plan.x0 : plan.x1;
-    draw_size(drawing, source, plate_settings(source->plate)->stock.thickness, (Point){x, box.y0},
-              (Point){x, box.y1}, true, a->datum_right ? x - SIZE_LINE : x + SIZE_LINE);
+    draw_size(drawing, style, plate_settings(source->plate)->stock.thickness, (Point){x, box.y0},
+              (Point){x, box.y1}, true, a->datum_right ? x - a->size_line : x + a->size_line);
     draw_top_datum(drawing, a, box);
 }
 
@@ -227,10 +302,10 @@ size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec 
     plan_features(drawing, source, map, face.face, views_kinds(spec));
     plan_origin(drawing, source, map, face.face);
     if (face.top)
-        draw_elevation(drawing, source, &a, plan, scale);
-    draw_sizes(drawing, source, &face, &a, plan);
+        draw_elevation(drawing, source, table->style, &a, plan, scale);
+    draw_sizes(drawing, table->style, &face, &a, plan);
     if (face.top)
         draw_edge_datums(drawing, source, &a, plan);
-    draw_ordinates(drawing, table, &face, &a, map, plan);
+    draw_places(drawing, table, &face, &a, map, plan, spec->chained);
     return draw_labels(drawing, source, map, &face, table, &a, area, details);
 }

@@ -20,12 +20,6 @@
 /* Of the screw, N/mm2: only the screw's own thread goes by it, which the torque does not. */
 #define SCREW_STRENGTH 800.0
 
-static FigureStyle style_of(const DrawingSource *source)
-{
-    const Settings *settings = plate_settings(source->plate);
-    return (FigureStyle){(PlateUnit)settings->unit, (SheetStandard)settings->standard};
-}
-
 /* --- how far a profile can be off ----------------------------------------------------------- */
 
 static double zone_of(const DrawingSource *source, const Locator *locator)
@@ -33,7 +27,8 @@ static double zone_of(const DrawingSource *source, const Locator *locator)
     const Record *hole = placed_record(source->placed, locator->fitting->hole);
     if (!hole || hole->kind != RECORD_HOLE)
         return 0;
-    return length_to_mm(tolerance_position(&hole->hole, style_of(source).unit));
+    return length_to_mm(
+        tolerance_position(&hole->hole, figure_style(plate_settings(source->plate)).unit));
 }
 
 static bool is_relieved(const Locator *locator)
@@ -109,7 +104,8 @@ static void add_station(TableText *text, const DrawingSource *source, const Feat
     double parts[] = {error.play,   error.plate_position, error.part_position,
                       error.repeat, error.greatest,       error.root_sum_square};
     for (size_t i = 0; i < G_N_ELEMENTS(parts); i++)
-        table_text_add(text, figure_length(style_of(source), length_from_mm(parts[i]), figure));
+        table_text_add(text, figure_length(figure_style(plate_settings(source->plate)),
+                                           length_from_mm(parts[i]), figure));
 }
 
 static void draw_stations(Flow *flow, const DrawingSource *source)
@@ -185,7 +181,7 @@ static char *thread_words(const DrawingSource *source, const Record *record)
     char figure[FIGURE_TEXT], number[G_ASCII_DTOSTR_BUF_SIZE];
     GString *text = g_string_new(tap->thread ? tap->thread : tapped.name);
     if (drill) {
-        figure_length(style_of(source), drill->diameter, figure);
+        figure_length(figure_style(plate_settings(source->plate)), drill->diameter, figure);
         double share = thread_per_cent(&tapped, length_to_mm(drill->diameter));
         g_ascii_formatd(number, sizeof number, "%.0f", share);
         g_string_append_printf(text, "|" SIGN_DIAMETER "%s|%s %%", figure, number);

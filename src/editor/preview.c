@@ -50,12 +50,21 @@ static void on_print(GtkButton *button, PinPreview *preview)
     g_signal_emit_by_name(preview, "print");
 }
 
-GtkWidget *pin_preview_new(GtkWindow *parent, Drawing *drawing)
+void pin_preview_set_drawing(PinPreview *preview, Drawing *drawing)
 {
-    PinPreview *preview = g_object_new(PIN_TYPE_PREVIEW, "transient-for", parent, NULL);
+    for (GtkWidget *sheet = gtk_widget_get_first_child(GTK_WIDGET(preview->sheets)); sheet;
+         sheet = gtk_widget_get_first_child(GTK_WIDGET(preview->sheets)))
+        gtk_box_remove(preview->sheets, sheet);
+    drawing_free(preview->drawing);
     preview->drawing = drawing;
     for (gsize i = 0; i < drawing->sheet_count; i++)
         add_sheet(preview, i);
+}
+
+GtkWidget *pin_preview_new(GtkWindow *parent, Drawing *drawing)
+{
+    PinPreview *preview = g_object_new(PIN_TYPE_PREVIEW, "transient-for", parent, NULL);
+    pin_preview_set_drawing(preview, drawing);
     return GTK_WIDGET(preview);
 }
 

@@ -10,3 +10,5 @@ G_DECLARE_FINAL_TYPE(PinPreview, pin_preview, PIN, PREVIEW, GtkWindow)
 
 /* Takes the drawing over. Signal "print": the maker wants it printed. */
 GtkWidget *pin_preview_new(GtkWindow *parent, Drawing *drawing);
+/* Shows another drawing instead, which it takes over. */
+void pin_preview_set_drawing(PinPreview *preview, Drawing *drawing);

@@ -11,12 +11,22 @@
 
 #include <string.h>
 
+/* Whether a choice for the prints is made. */
+static bool is_on(PinWindow *window, const char *choice)
+{
+    GVariant *state = g_action_group_get_action_state(G_ACTION_GROUP(window), choice);
+    bool on = g_variant_get_boolean(state);
+    g_variant_unref(state);
+    return on;
+}
+
 /* NULL where there is none, which has then been said. */
 static Drawing *build_prints(PinWindow *window)
 {
     Session *session = pin_document_session(window->document);
     DrawingSource source = {session_plate(session), session_placed(session)};
-    ViewSpec spec = {.show_fittings = false};
+    ViewSpec spec = {.both_units = is_on(window, "both-units"),
+                     .chained = is_on(window, "chained")};
     Error error;
     Lettering *lettering = lettering_new(&error);
     Drawing *drawing = lettering ? drawing_new(lettering) : NULL;
@@ -101,6 +111,25 @@ static void on_preview_print(PinPreview *preview, PinWindow *window)
     print(window);
 }
 
+static void on_choice(GActionGroup *group, const char *choice, GVariant *state, PinPreview *preview)
+{
+    Drawing *drawing = build_prints(PIN_WINDOW(group));
+    if (drawing)
+        pin_preview_set_drawing(preview, drawing);
+}
+
+/* The preview with the choices for the prints, which it follows. Takes the drawing over. */
+static GtkWidget *new_preview(PinWindow *window, Drawing *drawing)
+{
+    static const char *const choices[] = {"action-state-changed::both-units",
+                                          "action-state-changed::chained"};
+    GtkWidget *preview = pin_preview_new(GTK_WINDOW(window), drawing);
+    gtk_widget_insert_action_group(preview, "prints", G_ACTION_GROUP(window));
+    for (guint i = 0; i < G_N_ELEMENTS(choices); i++)
+        g_signal_connect_object(window, choices[i], G_CALLBACK(on_choice), preview, 0);
+    return preview;
+}
+
 static void on_begin_print(GtkPrintOperation *operation, GtkPrintContext *context, Drawing *drawing)
 {
     gtk_print_operation_set_n_pages(operation, (int)drawing->sheet_count);
@@ -144,7 +173,7 @@ static gboolean on_preview_asked(GtkPrintOperation *operation, GtkPrintOperation
     gtk_print_context_set_cairo_context(context, cairo, 72, 72);
     cairo_destroy(cairo);
     cairo_surface_destroy(surface);
-    GtkWidget *shown = pin_preview_new(GTK_WINDOW(window), drawing);
+    GtkWidget *shown = new_preview(window, drawing);
     g_signal_connect(shown, "print", G_CALLBACK(on_preview_print), window);
     g_signal_connect_data(shown, "destroy", G_CALLBACK(on_preview_closed), g_object_ref(preview),
                           (GClosureNotify)(void (*)(void))g_object_unref, 0);
@@ -197,7 +226,7 @@ static void on_preview(GSimpleAction *action, GVariant *parameter, gpointer data
     Drawing *drawing = build_prints(window);
     if (!drawing)
         return;
-    GtkWidget *preview = pin_preview_new(GTK_WINDOW(window), drawing);
+    GtkWidget *preview = new_preview(window, drawing);
     g_signal_connect(preview, "print", G_CALLBACK(on_preview_print), window);
     gtk_window_present(GTK_WINDOW(preview));
 }
@@ -209,6 +238,8 @@ void window_add_print_actions(PinWindow *window)
         {.name = "export-svg", .activate = on_export_svg},
         {.name = "print", .activate = on_print},
         {.name = "preview", .activate = on_preview},
+        {.name = "both-units", .state = "false"},
+        {.name = "chained", .state = "false"},
     };
     g_action_map_add_action_entries(G_ACTION_MAP(window), entries, G_N_ELEMENTS(entries), window);
 }

@@ -2,9 +2,9 @@
 
 #include "drawing/figure.h"
 
-static const FigureStyle metric = {PLATE_MM, SHEET_STANDARD_ISO};
-static const FigureStyle inch = {PLATE_INCH, SHEET_STANDARD_ASME};
-static const FigureStyle inch_by_iso = {PLATE_INCH, SHEET_STANDARD_ISO};
+static const FigureStyle metric = {PLATE_MM, SHEET_STANDARD_ISO, false};
+static const FigureStyle inch = {PLATE_INCH, SHEET_STANDARD_ASME, false};
+static const FigureStyle inch_by_iso = {PLATE_INCH, SHEET_STANDARD_ISO, false};
 
 static void check(FigureStyle style, Length length, const char *expected)
 {
@@ -39,6 +39,28 @@ static void test_inches(void **state)
     check(inch_by_iso, LENGTH_INCH / 4, "0.250");
 }
 
+/* The inch is 25.4 mm (the international yard, 1959); the rest is that and rounding by hand. */
+static void test_both_units(void **state)
+{
+    FigureStyle style = inch;
+    style.both = true;
+    check(style, 0, "0");
+    check(style, LENGTH_INCH, "1.000 [25.4]");
+    check(style, LENGTH_INCH * 7 / 10, ".700 [17.78]");
+    check(style, -LENGTH_INCH / 64, "-.0156 [-0.397]");
+    style = metric;
+    style.both = true;
+    check(style, 18 * LENGTH_MM, "18 [0.7087]");
+    check(style, 12700000, "12.7 [0.500]");
+    check(style, 499, "0");
+    check(style, LENGTH_GREATEST, "10000 [393.7008]");
+    char text[FIGURE_LIMITS];
+    assert_string_equal(figure_limits(style, 12 * LENGTH_UM, 0, text), "+0.012/0 [+0.0005/0]");
+    style.standard = SHEET_STANDARD_ASME;
+    assert_string_equal(figure_limits(style, LENGTH_MM / 2, -LENGTH_MM / 2, text),
+                        "\u00B10.5 [\u00B1.0197]");
+}
+
 static void test_angles(void **state)
 {
     char text[FIGURE_TEXT];
@@ -52,6 +74,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_millimetres),
         cmocka_unit_test(test_inches),
+        cmocka_unit_test(test_both_units),
         cmocka_unit_test(test_angles),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

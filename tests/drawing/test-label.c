@@ -80,7 +80,7 @@ static void test_given_labels_stay(void **state)
  */
 static void test_descriptions(void **state)
 {
-    FigureStyle style = {PLATE_MM, SHEET_STANDARD_ISO};
+    FigureStyle style = {PLATE_MM, SHEET_STANDARD_ISO, false};
     Step tap[] = {{.kind = STEP_SPOT,
                    .diameter = 8 * LENGTH_MM,
                    .depth = LENGTH_MM,

@@ -270,6 +270,32 @@ static void test_two_hundred_holes(void **state)
     sample_end(&sample);
 }
 
+/* The same with both units, with chained dimensions, and with both. */
+static void test_other_manners(void **state)
+{
+    for (int manner = 1; manner < 4; manner++) {
+        ViewSpec spec = {.both_units = manner & 1, .chained = manner & 2};
+        for (uint32_t seed = 0; seed < 12; seed++) {
+            Sample sample = sample_strewn(seed, 1 + seed * 5, (PlateUnit)(seed % 2));
+            check_sample(&sample, &spec);
+            check_labels(&sample);
+            check_dimensions();
+            sample_end(&sample);
+        }
+        for (int unit = 0; unit < 2; unit++) {
+            FeatureId face;
+            Sample samples[] = {sample_blades((PlateUnit)unit),
+                                sample_inclined((PlateUnit)unit, &face),
+                                sample_strewn(99, 200, (PlateUnit)unit)};
+            for (size_t i = 0; i < G_N_ELEMENTS(samples); i++) {
+                check_sample(&samples[i], &spec);
+                check_labels(&samples[i]);
+                sample_end(&samples[i]);
+            }
+        }
+    }
+}
+
 /* On a sheet too small for all labels some are left out, and counted, but none overlap. */
 static void test_crowded_sheet(void **state)
 {
@@ -425,6 +451,7 @@ int main(void)
         cmocka_unit_test(test_blades),
         cmocka_unit_test(test_strewn),
         cmocka_unit_test(test_two_hundred_holes),
+        cmocka_unit_test(test_other_manners),
         cmocka_unit_test(test_crowded_sheet),
         cmocka_unit_test(test_inclined_face),
         cmocka_unit_test(test_odd_plates),

@@ -103,7 +103,7 @@ static void test_frames(void **state)
 
 static void test_limits(void **state)
 {
-    FigureStyle metric = {PLATE_MM, SHEET_STANDARD_ISO}, inch = {PLATE_INCH, SHEET_STANDARD_ASME};
+    FigureStyle metric = {PLATE_MM, SHEET_STANDARD_ISO, false}, inch = {PLATE_INCH, SHEET_STANDARD_ASME, false};
     char text[FIGURE_LIMITS];
     assert_string_equal(figure_limits(metric, 12 * LENGTH_UM, 0, text), "+0.012/0");
     assert_string_equal(figure_limits(metric, -13 * LENGTH_UM, -28 * LENGTH_UM, text),
@@ -117,7 +117,7 @@ static void test_marks_in_short(void **state)
     HoleRow rows[] = {{.label = (char *)"A1"}, {.label = (char *)"A2"}, {.label = (char *)"A3"},
                       {.label = (char *)"A5"}, {.label = (char *)"A6"}, {.label = (char *)"B7"},
                       {.label = (char *)"pin"}};
-    HoleTable table = {rows, G_N_ELEMENTS(rows)};
+    HoleTable table = {.rows = rows, .count = G_N_ELEMENTS(rows)};
     size_t all[] = {0, 1, 2, 3, 4, 5, 6};
     char *text = hole_kinds_marks(&table, all, G_N_ELEMENTS(all));
     assert_string_equal(text, "A1-A3, A5, A6, B7, pin");
