@@ -4,18 +4,18 @@
 #include "editor/detail-fields.h"
 #include "editor/document.h"
 
-/* Which struct of the record a field stands in: the record's own body, one of a hole's steps, or
- * one of a part's holes. */
-typedef enum DetailWithin { WITHIN_BODY, WITHIN_STEP, WITHIN_PART_HOLE } DetailWithin;
-
+/* A field of a record: of its own body, or of one of a list of structs in it. */
 typedef struct DetailSpot {
     const DetailField *field;
-    DetailWithin within;
+    const DetailList *list; /* NULL: the body's */
     guint index;
     gboolean y; /* the second figure of a place */
 } DetailSpot;
 
-/* The struct that the field stands in; NULL where the record has no such step or hole any more. */
+/* What a place is counted from. */
+typedef enum PlaceFrom { FROM_DATUM, FROM_PART, FROM_FACE } PlaceFrom;
+
+/* The struct that the field stands in; NULL where the record has no such one any more. */
 const void *detail_body(const Record *record, const DetailSpot *spot);
 
 /* What the field's row shows; free with g_free. Not for choices, checks and records. */
@@ -25,6 +25,10 @@ char *detail_text(PinDocument *document, const Record *record, const DetailSpot 
 gboolean detail_read(PinDocument *document, Record *record, const DetailSpot *spot,
                      const char *text, char *taken_as, Error *error);
 
+/* "X from the datum": what the figures of the record's places are called. */
+const char *detail_place_name(const Record *record, gboolean y);
+
 int *detail_choice(Record *record, const DetailSpot *spot);
 bool *detail_bool(Record *record, const DetailSpot *spot);
 FeatureId *detail_record(Record *record, const DetailSpot *spot);
+List *detail_records(Record *record, const DetailSpot *spot);

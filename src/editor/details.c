@@ -3,6 +3,7 @@
 #include "editor/field-row.h"
 #include "editor/intl.h"
 #include "editor/layout-feature.h"
+#include "editor/record-list.h"
 
 G_DEFINE_FINAL_TYPE(PinDetails, pin_details, GTK_TYPE_WIDGET)
 
@@ -14,32 +15,54 @@ const Record *details_record(PinDetails *details)
 /* --- keeping up ------------------------------------------------------------------------------- */
 
 /* All that decides which fields there are: when it changes they are built anew. */
-static void add_shape(GString *shape, const Record *record, DetailWithin within, guint index,
-                      const DetailField *fields, size_t count)
-{
-    for (size_t i = 0; i < count; i++) {
-        DetailSpot spot = {&fields[i], within, index, FALSE};
-        const void *body = detail_body(record, &spot);
-        g_string_append_c(shape,
-                          body && (!fields[i].applies || fields[i].applies(body)) ? '1' : '0');
-    }
-    g_string_append_c(shape, '/');
-}
 
-static void add_shape_records(PinDetails *details, GString *shape, const Record *record)
+/* Choices of records have their names in them. */
+static void add_names(PinDetails *details, GString *shape, RecordKind kind)
 {
-    /* Lists of records have their names in them. */
-    if (record->kind != RECORD_STATION && record->kind != RECORD_FITTING &&
-        record->kind != RECORD_SETTINGS)
-        return;
     const Plate *plate = pin_document_plate(details->document);
     for (uint32_t i = 0; i < plate_count(plate); i++) {
-        const Record *other = plate_at(plate, i);
-        if (other->kind == RECORD_PART || other->kind == RECORD_STATION ||
-            other->kind == RECORD_HOLE) {
-            const char *name = other->kind == RECORD_PART ? other->part.name : record_label(other);
-            g_string_append_printf(shape, "%u%s", other->id, name ? name : "");
-        }
+        const Record *record = plate_at(plate, i);
+        if (record->kind != kind)
+            continue;
+        const char *name = kind == RECORD_PART        ? record->part.name
+                           : kind == RECORD_FACE      ? record->face.name
+                           : kind == RECORD_OPERATION ? record->operation.name
+                                                      : record_label(record);
+        g_string_append_printf(shape, "%u%s ", record->id, name ? name : "");
+    }
+}
+
+static void add_part_holes(PinDetails *details, GString *shape, const Record *record)
+{
+    const Plate *plate = pin_document_plate(details->document);
+    const Record *station = plate_find_kind(plate, record->fitting.station, RECORD_STATION);
+    const Record *part =
+        station ? plate_find_kind(plate, station->station.part, RECORD_PART) : NULL;
+    if (part)
+        g_string_append_printf(shape, "%u.%u ", part->id, part->part.holes.count);
+}
+
+static void add_fields(PinDetails *details, GString *shape, const Record *record,
+                       const DetailList *list, guint index, const DetailField *fields, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        DetailSpot spot = {&fields[i], list, index, FALSE};
+        const void *body = detail_body(record, &spot);
+        gboolean applies = body && (!fields[i].applies || fields[i].applies(body));
+        g_string_append_c(shape, applies ? '1' : '0');
+        if (!applies)
+            continue;
+        if (fields[i].kind == DETAIL_RECORD || fields[i].kind == DETAIL_RECORDS)
+            add_names(details, shape, fields[i].of);
+        if (fields[i].kind == DETAIL_PART_HOLE)
+            add_part_holes(details, shape, record);
+        if (fields[i].kind != DETAIL_LIST)
+            continue;
+        const DetailList *inner = fields[i].list;
+        guint items = record_list((Record *)record, inner->offset)->count;
+        for (guint k = 0; k < items; k++)
+            add_fields(details, shape, record, inner, k, inner->fields, inner->count);
+        g_string_append_printf(shape, "/%u/", items);
     }
 }
 
@@ -50,17 +73,11 @@ static char *shape_now(PinDetails *details)
     if (!record)
         return g_string_free(shape, FALSE);
     size_t count;
-    g_string_append_printf(shape, "%u ", record->id);
+    g_string_append_printf(shape, "%u %u ", record->id, details->asked);
     const DetailField *fields = detail_fields(record->kind, &count);
-    add_shape(shape, record, WITHIN_BODY, 0, fields, count);
-    if (record->kind == RECORD_HOLE) {
-        fields = detail_step_fields(&count);
-        for (guint i = 0; i < record->hole.steps.count; i++)
-            add_shape(shape, record, WITHIN_STEP, i, fields, count);
-    }
-    if (record->kind == RECORD_PART)
-        g_string_append_printf(shape, "%u", record->part.holes.count);
-    add_shape_records(details, shape, record);
+    add_fields(details, shape, record, NULL, 0, fields, count);
+    if (record->kind == RECORD_SETTINGS)
+        add_names(details, shape, RECORD_BASE);
     return g_string_free(shape, FALSE);
 }
 
@@ -77,14 +94,10 @@ static void build(PinDetails *details)
         details_add_several(details);
 }
 
-static void fill_record(Bound *bound, const Record *record)
+static gboolean is_typed(DetailKind kind)
 {
-    FeatureId id = *detail_record((Record *)record, &bound->spot);
-    guint at = GTK_INVALID_LIST_POSITION;
-    for (guint i = 0; i < bound->records->len; i++)
-        if (g_array_index(bound->records, FeatureId, i) == id)
-            at = i;
-    gtk_drop_down_set_selected(GTK_DROP_DOWN(bound->widget), at);
+    return kind != DETAIL_CHOICE && kind != DETAIL_PART_HOLE && kind != DETAIL_BOOL &&
+           kind != DETAIL_RECORD && kind != DETAIL_RECORDS;
 }
 
 static void fill(PinDetails *details)
@@ -97,26 +110,46 @@ static void fill(PinDetails *details)
         Bound *bound = g_ptr_array_index(details->bound, i);
         if (!detail_body(record, &bound->spot))
             continue;
-        switch (bound->spot.field->kind) {
-        case DETAIL_CHOICE:
-            gtk_drop_down_set_selected(GTK_DROP_DOWN(bound->widget),
-                                       (guint)*detail_choice((Record *)record, &bound->spot));
-            break;
-        case DETAIL_BOOL:
-            gtk_check_button_set_active(GTK_CHECK_BUTTON(bound->widget),
-                                        *detail_bool((Record *)record, &bound->spot));
-            break;
-        case DETAIL_RECORD:
-            fill_record(bound, record);
-            break;
-        default: {
-            char *text = detail_text(details->document, record, &bound->spot);
-            pin_field_row_set(PIN_FIELD_ROW(bound->widget), text, FALSE);
-            g_free(text);
+        if (!is_typed(bound->spot.field->kind)) {
+            details_fill_choice(bound, record);
+            continue;
         }
-        }
+        char *text = detail_text(details->document, record, &bound->spot);
+        pin_field_row_set(PIN_FIELD_ROW(bound->widget), text, FALSE);
+        g_free(text);
     }
     details->filling = FALSE;
+}
+
+/* --- the focus -------------------------------------------------------------------------------- */
+
+static gboolean same_spot(const DetailSpot *a, const DetailSpot *b)
+{
+    return a->field == b->field && a->list == b->list && a->index == b->index && a->y == b->y;
+}
+
+/* The row that has the focus, so that it has it again when the rows are built anew. */
+static DetailSpot focused(PinDetails *details)
+{
+    for (guint i = 0; i < details->bound->len; i++) {
+        Bound *bound = g_ptr_array_index(details->bound, i);
+        if (gtk_widget_get_focus_child(bound->widget) || gtk_widget_has_focus(bound->widget))
+            return bound->spot;
+    }
+    return (DetailSpot){NULL, NULL, 0, FALSE};
+}
+
+static void give_focus(PinDetails *details, const DetailSpot *wanted)
+{
+    if (!wanted->field)
+        return;
+    for (guint i = 0; i < details->bound->len; i++) {
+        Bound *bound = g_ptr_array_index(details->bound, i);
+        if (same_spot(&bound->spot, wanted)) {
+            gtk_widget_child_focus(bound->widget, GTK_DIR_TAB_FORWARD);
+            return;
+        }
+    }
 }
 
 static void update_heading(PinDetails *details)
@@ -131,6 +164,12 @@ static void update_heading(PinDetails *details)
         text = g_strdup(_("Plate"));
     else if (record->kind == RECORD_PART)
         text = g_strdup_printf(_("Part %s"), record->part.name ? record->part.name : "");
+    else if (record->kind == RECORD_FACE)
+        text = g_strdup_printf(_("Face %s"), record->face.name ? record->face.name : "");
+    else if (record->kind == RECORD_BASE)
+        text = g_strdup(record->base.name ? record->base.name : _("Base"));
+    else if (record->kind == RECORD_OPERATION)
+        text = g_strdup(record->operation.name ? record->operation.name : _("Operation"));
     else
         text = feature_words(details->document, record->id);
     text[0] = g_ascii_toupper(text[0]);
@@ -148,17 +187,22 @@ void details_update(PinDetails *details)
     FeatureId one = pin_document_selected_one(details->document);
     details->shown = details->asked != ID_NONE ? details->asked : count == 0 ? ID_SETTINGS : one;
     char *shape = shape_now(details);
-    if (g_strcmp0(shape, details->shape) != 0) {
-        g_free(details->shape);
-        details->shape = shape;
+    gboolean anew = g_strcmp0(shape, details->shape) != 0;
+    DetailSpot focus = details->wanted.field ? details->wanted : focused(details);
+    gboolean other = details->shown != details->built;
+    g_free(details->shape);
+    details->shape = shape;
+    if (anew)
         build(details);
-        gtk_adjustment_set_value(
-            gtk_scrolled_window_get_vadjustment(GTK_SCROLLED_WINDOW(details->scroller)), 0);
-    } else {
-        g_free(shape);
-    }
+    details->built = details->shown;
     update_heading(details);
     fill(details);
+    details_mark(details);
+    if (anew && other)
+        gtk_adjustment_set_value(
+            gtk_scrolled_window_get_vadjustment(GTK_SCROLLED_WINDOW(details->scroller)), 0);
+    else if (anew)
+        give_focus(details, &focus);
 }
 
 static void on_selection(PinDocument *document, PinDetails *details)

@@ -140,6 +140,24 @@ void pin_field_row_refuse(PinFieldRow *row, const Error *error)
                                 GTK_ACCESSIBLE_INVALID_TRUE, -1);
 }
 
+void pin_field_row_mark(PinFieldRow *row, const char *finding)
+{
+    gtk_entry_set_icon_from_icon_name(row->entry, GTK_ENTRY_ICON_SECONDARY,
+                                      finding ? "dialog-warning-symbolic" : NULL);
+    gtk_entry_set_icon_activatable(row->entry, GTK_ENTRY_ICON_SECONDARY, FALSE);
+    gtk_entry_set_icon_tooltip_text(row->entry, GTK_ENTRY_ICON_SECONDARY, finding);
+    if (finding)
+        gtk_accessible_update_property(GTK_ACCESSIBLE(row->entry),
+                                       GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, finding, -1);
+    else
+        gtk_accessible_reset_property(GTK_ACCESSIBLE(row->entry),
+                                      GTK_ACCESSIBLE_PROPERTY_DESCRIPTION);
+    if (finding)
+        gtk_widget_add_css_class(GTK_WIDGET(row), "found");
+    else
+        gtk_widget_remove_css_class(GTK_WIDGET(row), "found");
+}
+
 void pin_field_row_set_wide(PinFieldRow *row)
 {
     GtkWidget *box = gtk_widget_get_parent(GTK_WIDGET(row->name));

@@ -19,6 +19,8 @@ const char *pin_field_row_text(PinFieldRow *row);
 /* Says what was typed was taken as; NULL: nothing. */
 void pin_field_row_say(PinFieldRow *row, const char *caption);
 void pin_field_row_refuse(PinFieldRow *row, const Error *error);
+/* Marks the field as one that a finding is about, and says which; NULL: none. */
+void pin_field_row_mark(PinFieldRow *row, const char *finding);
 /* For words rather than figures: the entry takes all the room, below its name. */
 void pin_field_row_set_wide(PinFieldRow *row);
 

@@ -300,7 +300,7 @@ class Editor:
             xdo('key', key)
 
     def type(self, text):
-        xdo('type', '--clearmodifiers', '--delay', '15', text)
+        xdo('type', '--clearmodifiers', '--delay', '15', '--', text)
 
     # --- what is on the disk ---------------------------------------------------------------
 
