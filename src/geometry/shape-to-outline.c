@@ -7,6 +7,10 @@
 /* mm: sides shorter than the model's step are left out, and ends within some of them are one. */
 #define SIDE_LEAST 1e-6
 #define SAME_PLACE 1e-5
+/* Where two sides of the border are all but tangent there are crumbs between them: sides so short
+ * that their ends may be one with each other. They are followed, but no ring begins with one, and
+ * they are no sides of the outline. */
+#define CRUMB (2 * SAME_PLACE)
 
 typedef struct Pieces {
     Side *sides;
@@ -84,12 +88,13 @@ typedef struct Rings {
     size_t count;
 } Rings;
 
-/* Follows the sides from one to the next till all are used. False where one leads nowhere. */
+/* Follows the sides from one to the next till all are used. False where one leads nowhere, or there
+ * are none. */
 static bool follow(const Pieces *pieces, Rings *rings)
 {
     size_t done = 0;
     for (size_t first = 0; first < pieces->count; first++) {
-        if (rings->used[first]) {
+        if (rings->used[first] || side_length(&pieces->sides[first]) <= CRUMB) {
             continue;
         }
         rings->starts[rings->count++] = done;
@@ -97,7 +102,9 @@ static bool follow(const Pieces *pieces, Rings *rings)
         size_t at = first;
         while (at != SIZE_MAX) {
             rings->used[at] = true;
-            rings->vertices[done++] = vertex_of(&pieces->sides[at]);
+            if (side_length(&pieces->sides[at]) > CRUMB) {
+                rings->vertices[done++] = vertex_of(&pieces->sides[at]);
+            }
             Point end = side_end(&pieces->sides[at]);
             at = side_from_place(pieces, rings->used, end);
             if (at == SIZE_MAX && point_distance(end, start) > SAME_PLACE) {
@@ -106,7 +113,7 @@ static bool follow(const Pieces *pieces, Rings *rings)
         }
     }
     rings->starts[rings->count] = done;
-    return true;
+    return rings->count > 0;
 }
 
 /* Brings the ring with the greatest box to the front: the outside. */

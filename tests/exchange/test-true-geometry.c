@@ -324,13 +324,14 @@ static Plate *plate_of_blade(Nest *nest, Outline **outline)
     return plate;
 }
 
-/* The blade's outline of lines and arcs, grown by a clearance, turned, and turned over: each point
- * lies as far from the blade as the clearance, and the whole is as long as the way round the blade
- * and one circle about it, less what its inner corners cut short. */
+/* The blade's outline of lines and arcs that are all but tangent, grown by a clearance, turned, and
+ * turned over: each point lies as far from the blade as the clearance, and the whole is as long as
+ * the way round the blade and one circle about it, less what its inner corners cut short. */
 static void test_nest(void **unused)
 {
-    for (int over = 0; over < 2; over++) {
-        Nest nest = {NULL, 90, 60, 30, 0.508, over};
+    static const double turns[] = {0, 30, 150, 331};
+    for (int i = 0; i < 8; i++) {
+        Nest nest = {NULL, 90, 60, turns[i / 2], 0.508, i % 2};
         Outline *blade;
         Plate *plate = plate_of_blade(&nest, &blade);
         char *text = geometry_of(plate, ID_TOP);
