@@ -106,15 +106,19 @@ static bool is_stale(const Scratch *scratch, const Finding *finding)
 /* --- examining ---------------------------------------------------------------------------------
  */
 
+#define FEATURE_KINDS 5
+
 typedef struct Examination {
     const Placed *placed;
     const Limits *limits;
     const Scratch *scratch;
     FindingList *findings;
-    double reaches[RULES_MOST]; /* of the rules of pairs, by the rule's number */
-    double reach, reach_across; /* the greatest of those on one face, and of two */
-    uint32_t kinds_across;      /* that rules of pairs of two faces look at */
-    const Feature *feature;     /* whose neighbours are visited */
+    /* By the rule's number: how far those of pairs look, mm; less than 0: they don't. */
+    double reaches[RULES_MOST], reaches_across[RULES_MOST];
+    /* By the kind of feature: how far its neighbours are looked for. */
+    double reach_of[FEATURE_KINDS], reach_across_of[FEATURE_KINDS];
+    const Feature *feature; /* whose neighbours are visited */
+    Box box;                /* that feature's, on the face of its neighbours */
 } Examination;
 
 static void run_rule(const Examination *examination, int number, const Feature *a, const Feature *b)
@@ -141,16 +145,15 @@ static bool looks_at_features(const Rule *rule)
 
 /* Rules of pairs say which kind comes first; of two that could stand either way, the lower number
  * does, so that a pair is examined the same way whoever moved. */
-static void run_pair_rules(const Examination *examination, const Feature *a, const Feature *b)
+static void run_pair_rules(const Examination *examination, const Feature *a, const Feature *b,
+                           double apart)
 {
     const Feature *low = a->id < b->id ? a : b;
     const Feature *high = low == a ? b : a;
-    bool across = a->face != b->face;
-    double apart = across ? 0 : box_distance(whole_box(a), whole_box(b));
+    const double *reaches = a->face != b->face ? examination->reaches_across : examination->reaches;
     for (int r = 0; r < rule_count(); r++) {
         const Rule *rule = rule_at(r);
-        if (!looks_at_pairs(rule) || rule->across_faces != across ||
-            apart > examination->reaches[r])
+        if (apart > reaches[r])
             continue;
         if ((rule->kinds & low->kind) && (rule->other_kinds & high->kind))
             run_rule(examination, r, low, high);
@@ -167,21 +170,29 @@ static bool visit_neighbour(const Feature *other, void *data)
     if (other->id == feature->id ||
         (is_marked(examination->scratch, other->id) && other->id < feature->id))
         return true;
-    run_pair_rules(examination, feature, other);
+    run_pair_rules(examination, feature, other, box_distance(examination->box, whole_box(other)));
     return true;
 }
 
+static int kind_number(FeatureKind kind)
+{
+    int number = 0;
+    while (number < FEATURE_KINDS - 1 && !(kind & (1U << number)))
+        number++;
+    return number;
+}
+
 /* Seen square on to a face, two things are no further apart than they are in space. */
-static void examine_across_faces(Examination *examination, const Feature *feature)
+static void examine_across_faces(Examination *examination, const Feature *feature, double reach)
 {
     const Placed *placed = examination->placed;
     for (uint32_t i = 0; i < placed_frame_count(placed); i++) {
         const Frame *frame = placed_frame_at(placed, i);
         if (frame->face == feature->face)
             continue;
-        Box box = placed_solids_box(placed, feature, frame);
-        placed_each_near(placed, frame->face, box_grown(box, examination->reach_across),
-                         visit_neighbour, examination);
+        examination->box = placed_solids_box(placed, feature, frame);
+        placed_each_near(placed, frame->face, box_grown(examination->box, reach), visit_neighbour,
+                         examination);
     }
 }
 
@@ -194,25 +205,42 @@ static void examine_feature(Examination *examination, const Feature *feature)
         if (takes)
             run_rule(examination, r, feature, NULL);
     }
+    int kind = kind_number(feature->kind);
     examination->feature = feature;
+    examination->box = whole_box(feature);
     placed_each_near(examination->placed, feature->face,
-                     box_grown(whole_box(feature), examination->reach), visit_neighbour,
-                     examination);
-    if (feature->kind & examination->kinds_across)
-        examine_across_faces(examination, feature);
+                     box_grown(examination->box, fmax(0, examination->reach_of[kind])),
+                     visit_neighbour, examination);
+    if (examination->reach_across_of[kind] >= 0)
+        examine_across_faces(examination, feature, examination->reach_across_of[kind]);
+}
+
+/* How far a rule looks on one face, and across two; less than 0 where it looks at no such pairs. */
+static Reach reach_of_rule(const Examination *examination, int number)
+{
+    const Rule *rule = rule_at(number);
+    const double *limits = examination->limits->values[number];
+    if (!looks_at_pairs(rule))
+        return (Reach){-1, -1};
+    if (rule->reach_anywhere)
+        return rule->reach_anywhere(examination->placed, limits);
+    double reach = rule->reach ? rule->reach(limits) : 0;
+    return rule->across_faces ? (Reach){-1, reach} : (Reach){reach, -1};
 }
 
 static void find_reaches(Examination *examination)
 {
+    for (int k = 0; k < FEATURE_KINDS; k++)
+        examination->reach_of[k] = examination->reach_across_of[k] = -1;
     for (int r = 0; r < rule_count(); r++) {
-        const Rule *rule = rule_at(r);
-        bool far = looks_at_pairs(rule) && rule->reach;
-        examination->reaches[r] = far ? rule->reach(examination->limits->values[r]) : 0;
-        if (looks_at_pairs(rule) && rule->across_faces) {
-            examination->reach_across = fmax(examination->reach_across, examination->reaches[r]);
-            examination->kinds_across |= rule->kinds | rule->other_kinds;
-        } else {
-            examination->reach = fmax(examination->reach, examination->reaches[r]);
+        Reach reach = reach_of_rule(examination, r);
+        examination->reaches[r] = reach.beside;
+        examination->reaches_across[r] = reach.away;
+        for (int k = 0; k < FEATURE_KINDS; k++) {
+            if (!((rule_at(r)->kinds | rule_at(r)->other_kinds) & (1U << k)))
+                continue;
+            examination->reach_of[k] = fmax(examination->reach_of[k], reach.beside);
+            examination->reach_across_of[k] = fmax(examination->reach_across_of[k], reach.away);
         }
     }
 }

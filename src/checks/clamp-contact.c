@@ -1,6 +1,6 @@
 #include "checks/clamp-contact.h"
 
-#include "checks/fastener.h"
+#include "placed/placed-seat.h"
 
 /* Blanks further in front than this are another clamp's. */
 #define FRONT_MOST 30.0
@@ -102,7 +102,7 @@ static void find_blank(const Placed *placed, ClampContact *contact)
     if (!contact->part)
         return;
     contact->across = width_across(contact);
-    contact->seat = station_seat(placed, contact->part->id);
+    contact->seat = placed_seat(placed, contact->part->id);
     contact->top = blank_thickness(placed, contact->part) - contact->seat;
 }
 

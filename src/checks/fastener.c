@@ -2,6 +2,7 @@
 
 #include "checks/hardware.h"
 #include "checks/hole-steps.h"
+#include "placed/placed-seat.h"
 
 typedef struct Each {
     RuleContext *context;
@@ -46,7 +47,7 @@ void each_fastener(RuleContext *context, const Feature *a, FastenerCheck check, 
     if (a->kind == FEATURE_PART) {
         each.station = a;
         each.part = part_of(context->placed, a);
-        each.seat = station_seat(context->placed, a->id);
+        each.seat = placed_seat(context->placed, a->id);
         placed_each_on(context->placed, a->id, visit, &each);
     } else if (!a->station) {
         look_at(&each, a);
@@ -57,29 +58,6 @@ Finding *fastener_report(RuleContext *context, int which, const Fastener *fasten
                          double limit)
 {
     return rule_report(context, which, fastener->feature, fastener->station, value, limit);
-}
-
-typedef struct Seat {
-    const Placed *placed;
-    double depth;
-} Seat;
-
-static bool deepen(const Feature *feature, void *data)
-{
-    Seat *seat = data;
-    if (feature->kind != FEATURE_RECESS || feature->through)
-        return true;
-    int kind = placed_record(seat->placed, feature->id)->recess.kind;
-    if (kind == RECESS_NEST || kind == RECESS_BLANK_NEST)
-        seat->depth = fmax(seat->depth, -feature->bottom);
-    return true;
-}
-
-double station_seat(const Placed *placed, FeatureId station)
-{
-    Seat seat = {placed, 0};
-    placed_each_on(placed, station, deepen, &seat);
-    return seat.depth;
 }
 
 double fastener_shoulder_end(const Fastener *fastener)

@@ -35,10 +35,6 @@ static inline Point fastener_at(const Fastener *fastener)
 Finding *fastener_report(RuleContext *context, int which, const Fastener *fastener, double value,
                          double limit);
 
-/* The floor of the deepest nest that the station's part lies in, mm below the face; 0 without one.
- */
-double station_seat(const Placed *placed, FeatureId station);
-
 /* Where a shoulder ends, mm below the face: on what the part lies on, or on the floor of the
  * deepest step that is wide enough to take it. Infinite when such a step goes right through. */
 double fastener_shoulder_end(const Fastener *fastener);

@@ -48,6 +48,8 @@ int finding_compare(const Finding *a, const Finding *b)
     if (!order)
         order = compare_features(a, b);
     if (!order)
+        order = compare_numbers(a->operation, b->operation);
+    if (!order)
         order = compare_numbers(a->which, b->which);
     if (!order)
         order = compare_numbers(a->at.x, b->at.x);
@@ -67,7 +69,8 @@ void finding_list_sort(FindingList *list)
 
 bool finding_same_key(const Finding *a, const Finding *b)
 {
-    return a->rule == b->rule && a->which == b->which && compare_features(a, b) == 0;
+    return a->rule == b->rule && a->which == b->which && a->operation == b->operation &&
+           compare_features(a, b) == 0;
 }
 
 FindingCounts finding_list_counts(const FindingList *list)

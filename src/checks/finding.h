@@ -20,7 +20,7 @@ typedef struct Finding {
     int which; /* the rule's case */
     FindingLevel level;
     FeatureId face;
-    FeatureId operation;
+    FeatureId operation; /* the one at which it happens, or ID_NONE */
     uint8_t feature_count;
     FeatureId features[FINDING_FEATURES_MOST];
     Point at;            /* on the face: where to look */
@@ -44,7 +44,8 @@ void finding_list_clear(FindingList *list);
 /* Worst first, then by rule, face and features; the same findings always stand the same way. */
 void finding_list_sort(FindingList *list);
 int finding_compare(const Finding *a, const Finding *b);
-/* True when both are the same trouble of the same features, whatever the figures. */
+/* True when both are the same trouble of the same features at the same operation, whatever the
+ * figures. */
 bool finding_same_key(const Finding *a, const Finding *b);
 
 typedef struct FindingCounts {

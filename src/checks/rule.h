@@ -5,6 +5,7 @@
 #pragma once
 
 #include "checks/finding.h"
+#include "placed/sweep.h"
 
 typedef enum RuleScope {
     SCOPE_FEATURE,          /* looks at one feature and its face */
@@ -14,11 +15,11 @@ typedef enum RuleScope {
     SCOPE_PLATE             /* looks at everything, after every change */
 } RuleScope;
 
-typedef enum ValueKind { VALUE_NONE, VALUE_LENGTH, VALUE_ANGLE, VALUE_COUNT } ValueKind;
+typedef enum ValueKind { VALUE_NONE, VALUE_LENGTH, VALUE_ANGLE, VALUE_COUNT, VALUE_AREA } ValueKind;
 
-/* One way in which a rule can fail. In the sentences {a} and {b} are the features, {value} and
- * {limit} the figures, {less} how far the value falls short of the limit, {more} how far it goes
- * beyond it. */
+/* One way in which a rule can fail. In the sentences {a} and {b} are the features, {operation} the
+ * operation, {value} and {limit} the figures, {less} how far the value falls short of the limit,
+ * {more} how far it goes beyond it. */
 typedef struct RuleCase {
     FindingLevel level;
     ValueKind kind;
@@ -29,7 +30,7 @@ typedef struct RuleCase {
 /* A number that a plate can change. */
 typedef struct RuleLimit {
     const char *name;
-    double starting; /* in what `kind` says: mm, degrees, a count or ratio */
+    double starting; /* in what `kind` says: mm, mm2, degrees, a count or ratio */
     ValueKind kind;
     const char *says;   /* what it limits, in a few words */
     const char *source; /* where the starting value comes from */
@@ -58,6 +59,9 @@ struct Rule {
     /* Of rules of pairs: those further apart than this, in mm, can't fail; NULL: pairs that don't
      * meet can't. */
     double (*reach)(const double *limits);
+    /* Instead of it, of those that look at pairs of one face and of two alike, as what cutters go
+     * through needs: how far on one face, and how far in space. */
+    Reach (*reach_anywhere)(const Placed *placed, const double *limits);
     /* `a` is the feature, the pair's first, or the station's part; NULL for the plate. */
     void (*check)(RuleContext *context, const Feature *a, const Feature *b);
 };
@@ -90,6 +94,7 @@ int rule_number(const Rule *rule);
 extern const Rule rule_outside_plate, rule_edge_distance, rule_web, rule_overlap, rule_floor,
     rule_breaks_through, rule_cross_drilled, rule_datum_lost;
 extern const Rule rule_keep_clear, rule_parts_overlap, rule_part_overhang;
+extern const Rule rule_cutter_meets_hardware, rule_cutter_meets_neighbour, rule_holder_meets_clamp;
 extern const Rule rule_insert_room;
 extern const Rule rule_two_locators, rule_locator_fit, rule_locator_pitch, rule_shoulder_length,
     rule_shoulder_bearing, rule_shoulder_seat, rule_shoulder_guided, rule_loads_wrong,

@@ -18,6 +18,9 @@ static const Rule *const rules[] = {
     &rule_keep_clear,
     &rule_parts_overlap,
     &rule_part_overhang,
+    &rule_cutter_meets_hardware,
+    &rule_cutter_meets_neighbour,
+    &rule_holder_meets_clamp,
     /* locating */
     &rule_two_locators,
     &rule_locator_fit,

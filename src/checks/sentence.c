@@ -61,6 +61,14 @@ void feature_name(const Placed *placed, FeatureId id, char *text, size_t size)
         g_snprintf(text, size, "%s no. %u", record_word(record), id);
 }
 
+static void write_area(double value, Unit unit, GString *out)
+{
+    char text[G_ASCII_DTOSTR_BUF_SIZE];
+    bool mm = unit == UNIT_MM;
+    g_ascii_formatd(text, sizeof text, mm ? "%.1f" : "%.4f", mm ? value : value / (25.4 * 25.4));
+    g_string_append_printf(out, "%s %s", text, mm ? "mm2" : "in2");
+}
+
 static void write_value(double value, ValueKind kind, Unit unit, GString *out)
 {
     char text[LENGTH_PEOPLE_TEXT];
@@ -77,9 +85,22 @@ static void write_value(double value, ValueKind kind, Unit unit, GString *out)
         g_string_append(
             out, g_ascii_formatd(text, sizeof text, fabs(value) < 1000 ? "%.3g" : "%.0f", value));
         break;
+    case VALUE_AREA:
+        write_area(value, unit, out);
+        break;
     case VALUE_NONE:
         break;
     }
+}
+
+static void operation_name(const Placed *placed, FeatureId id, char *text, size_t size)
+{
+    const Record *record = id ? placed_record(placed, id) : NULL;
+    bool named = record && record->kind == RECORD_OPERATION && record->operation.name;
+    if (named)
+        g_snprintf(text, size, "operation %s", record->operation.name);
+    else
+        g_snprintf(text, size, "operation no. %u", id);
 }
 
 typedef struct Filling {
@@ -95,6 +116,9 @@ static void fill(const Filling *filling, const char *word, size_t length, GStrin
     char name[160];
     if (length == 1 && (*word == 'a' || *word == 'b')) {
         feature_name(filling->placed, finding->features[*word - 'a'], name, sizeof name);
+        g_string_append(out, name);
+    } else if (length == 9 && memcmp(word, "operation", 9) == 0) {
+        operation_name(filling->placed, finding->operation, name, sizeof name);
         g_string_append(out, name);
     } else if (length == 5 && memcmp(word, "value", 5) == 0) {
         write_value(finding->value, kind, filling->unit, out);

@@ -25,19 +25,34 @@ static int compare_ids(const void *a, const void *b)
     return (one > other) - (one < other);
 }
 
+static void touch_all_on(Placed *placed, FeatureId id)
+{
+    const Placed *bottom = placed;
+    uint32_t count;
+    while (bottom->under)
+        bottom = bottom->under;
+    const FeatureId *on = dependents_of(bottom->dependents, id, &count);
+    for (uint32_t k = 0; k < count; k++)
+        placed_touch(placed, on[k]);
+}
+
+/* How high a station's screws and pins stand hangs on its nests. */
+static void touch_seated(Placed *placed, const Record *record)
+{
+    bool nest = record && record->kind == RECORD_RECESS &&
+                (record->recess.kind == RECESS_NEST || record->recess.kind == RECESS_BLANK_NEST);
+    if (nest)
+        touch_all_on(placed, record->recess.station);
+}
+
 /* Things that stand on things that stand on the changed one are reached too; `touched` grows while
  * it is walked. */
 static void reach_dependents(Placed *placed)
 {
-    const Placed *bottom = placed;
-    while (bottom->under)
-        bottom = bottom->under;
     for (guint i = 0; i < placed->touched->len; i++) {
-        uint32_t count;
         FeatureId id = g_array_index(placed->touched, FeatureId, i);
-        const FeatureId *on = dependents_of(bottom->dependents, id, &count);
-        for (uint32_t k = 0; k < count; k++)
-            placed_touch(placed, on[k]);
+        touch_all_on(placed, id);
+        touch_seated(placed, placed_record(placed, id));
     }
 }
 
@@ -60,6 +75,7 @@ void placed_leave_station(Placed *placed, const Record *before)
     FeatureId station = before ? record_station(before) : ID_NONE;
     if (station)
         g_array_append_val(placed->left, station);
+    touch_seated(placed, before);
 }
 
 void placed_begin_round(Placed *placed)

@@ -97,10 +97,14 @@ bool placed_solids_gap(const Placed *placed, const Feature *a, const Feature *b,
 
 Box placed_solids_box(const Placed *placed, const Feature *feature, const Frame *frame)
 {
-    Solid solids[SOLIDS_MOST];
+    Solid solids[SOLIDS_MOST + 1];
     Placement face = frame_placement(frame);
     Box box = BOX_EMPTY;
     int count = placed_solids(placed, feature, solids);
+    if (count && feature->has_blank) {
+        Placement own = frame_placement(placed_frame(placed, feature->face));
+        solids[count++] = solid_of_shape(&feature->blank, &own, feature->bottom, feature->top);
+    }
     for (int i = 0; i < count; i++) {
         SpaceBox of = solid_box_in(&solids[i], &face);
         box = box_union(box, (Box){of.least.x, of.least.y, of.most.x, of.most.y});

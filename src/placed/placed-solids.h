@@ -20,6 +20,7 @@ double placed_metal_below(const Placed *placed, const Feature *feature, bool poi
 bool placed_solids_gap(const Placed *placed, const Feature *a, const Feature *b, double limit,
                        SolidGap *gap);
 
-/* The box of a feature of any face as seen square on to `frame`, in that face's coordinates; what
- * is nearer to it in space than some distance is no further from it there. */
+/* The box of a feature of any face, a part's blank with it, as seen square on to `frame`, in that
+ * face's coordinates; what is nearer to it in space than some distance is no further from it there.
+ */
 Box placed_solids_box(const Placed *placed, const Feature *feature, const Frame *frame);

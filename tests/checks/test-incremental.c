@@ -12,16 +12,16 @@
 
 static void assert_same(const FindingList *kept, const FindingList *fresh, uint32_t seed, int step)
 {
-    if (kept->count != fresh->count)
-        fail_msg("seed %u, step %d: %u findings kept, %u fresh", seed, step, kept->count,
-                 fresh->count);
-    for (uint32_t i = 0; i < kept->count; i++) {
+    for (uint32_t i = 0; i < kept->count && i < fresh->count; i++) {
         const Finding *a = &kept->items[i], *b = &fresh->items[i];
         if (finding_compare(a, b) != 0 || fabs(a->value - b->value) > 1e-9)
             fail_msg("seed %u, step %d: %s of %u is %g, fresh %s of %u is %g", seed, step,
                      a->rule->slug, a->features[0], a->value, b->rule->slug, b->features[0],
                      b->value);
     }
+    if (kept->count != fresh->count)
+        fail_msg("seed %u, step %d: %u findings kept, %u fresh", seed, step, kept->count,
+                 fresh->count);
 }
 
 typedef struct Kept {
@@ -78,8 +78,12 @@ static void one_step(Kept *kept, uint32_t *seed, uint32_t start, int step)
     change_set_clear(&changes);
 }
 
-/* Returns how many findings across faces there were at the start. */
-static int storm(uint32_t start, int steps)
+/* What there was at the start of those rules that are hardest to keep up to date. */
+static const char *const rules[] = {"cross-drilled", "cutter-meets-hardware",
+                                    "cutter-meets-neighbour", "holder-meets-clamp"};
+static int counts[G_N_ELEMENTS(rules)];
+
+static void storm(uint32_t start, int steps)
 {
     uint32_t seed = start;
     Kept kept = {.plate = random_plate(start, 40)};
@@ -88,7 +92,8 @@ static int storm(uint32_t start, int steps)
     kept.checker = checker_new();
     kept.scratch = scratch_new();
     checker_update(kept.checker, kept.placed, NULL);
-    int across = count_of(checker_findings(kept.checker), "cross-drilled", NULL);
+    for (size_t i = 0; i < G_N_ELEMENTS(rules); i++)
+        counts[i] += count_of(checker_findings(kept.checker), rules[i], NULL);
     for (int step = 0; step < steps; step++)
         one_step(&kept, &seed, start, step);
     finding_delta_clear(&kept.delta);
@@ -97,16 +102,16 @@ static int storm(uint32_t start, int steps)
     placed_free(kept.overlay);
     placed_free(kept.placed);
     plate_free(kept.plate);
-    return across;
 }
 
 static void test_storm(void **state)
 {
     int steps = getenv("PINPLATE_LONG") ? 5000 : 150;
-    int across = 0;
     for (uint32_t seed = 1; seed <= 8; seed++)
-        across += storm(seed * 7919, steps);
-    assert_true(across > 0);
+        storm(seed * 7919, steps);
+    for (size_t i = 0; i < G_N_ELEMENTS(rules); i++)
+        if (counts[i] == 0)
+            fail_msg("no plate has a finding of %s", rules[i]);
 }
 
 int main(void)

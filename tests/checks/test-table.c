@@ -75,7 +75,7 @@ static void test_limits(void **state)
 static void check_words(const Rule *rule, const char *sentence)
 {
     static const char *const known[] = {"{a}",    "{b}",    "{value}", "{limit}",
-                                        "{less}", "{more}", "{over}"};
+                                        "{less}", "{more}", "{over}",  "{operation}"};
     for (const char *p = strchr(sentence, '{'); p; p = strchr(p + 1, '{')) {
         bool found = false;
         for (size_t i = 0; i < G_N_ELEMENTS(known); i++)

@@ -288,13 +288,18 @@ static void give_blank(Plate *plate, FeatureId part)
                                  .to = {MM(69), 0},
                                  .both_sides = true};
     record->part.thickness_tolerance = MM(0.05);
+    PartRing *ring = list_append(&record->part.rings, PartRing);
+    const double opening[4][2] = {{42, 6}, {42, 13}, {54, 13}, {54, 6}};
+    for (int i = 0; i < 4; i++)
+        *list_append(&ring->nodes, OutlineNode) =
+            (OutlineNode){MM(opening[i][0]), MM(opening[i][1]), 0};
     for (int i = 0; i < 2; i++)
         LIST_AT(&record->part.holes, PartHole, i)->position_tolerance = MM(0.03);
     change_record(plate, record);
 }
 
 /* Holes and slots on an inclined face at the front, deep enough to meet those of the top. */
-static void put_random_front(Plate *plate, FeatureId part, uint32_t *seed, int things)
+static FeatureId put_random_front(Plate *plate, FeatureId part, uint32_t *seed, int things)
 {
     FeatureId face = put_front_face(plate, 50, random_between(seed, 3, 30), 50);
     for (int i = 0; i < things; i++) {
@@ -312,21 +317,53 @@ static void put_random_front(Plate *plate, FeatureId part, uint32_t *seed, int t
     record->station.at = (Place){MM(random_between(seed, -200, -70)), MM(-40)};
     change_record(plate, record);
     put_on_face(plate, plate_find(plate, pin)->fitting.hole, face, 10, 8);
+    return face;
 }
 
-/* Cuts the profiles of all stations, hard. */
-static void put_random_operation(Plate *plate, uint32_t *seed)
+static void fit_randomly(const Plate *plate, Operation *operation, bool clamps, uint32_t *seed)
 {
-    Record *record = record_new(plate_new_id(plate), RECORD_OPERATION);
-    record->operation.name = g_strdup("profile");
-    record->operation.kind = OPERATION_RUNNING;
-    for (uint32_t i = 0; i < plate_count(plate); i++)
-        if (plate_at(plate, i)->kind == RECORD_STATION)
-            *list_append(&record->operation.stations, FeatureId) = plate_at(plate, i)->id;
-    Pass *pass = list_append(&record->operation.passes, Pass);
-    *pass = (Pass){.where = PASS_OUTLINE_OUTSIDE};
+    for (uint32_t i = 0; i < plate_count(plate); i++) {
+        const Record *record = plate_at(plate, i);
+        if (record->kind == RECORD_FITTING && random_count(seed, 5) &&
+            (record->fitting.kind == FITTING_EDGE_CLAMP) == clamps)
+            *list_append(&operation->fitted, FeatureId) = record->id;
+    }
+}
+
+static void add_random_pass(Operation *operation, int where, uint32_t *seed)
+{
+    Pass *pass = list_append(&operation->passes, Pass);
+    *pass = (Pass){.where = where};
     pass->force = llround(random_between(seed, 100, 1500)) * 1000000;
-    put_record(plate, record);
+    pass->cutter_diameter = MM(random_between(seed, where == PASS_HOLES ? 2 : 3, 6));
+    pass->flute_length = MM(random_between(seed, 3, 12));
+    pass->holder_diameter = MM(random_between(seed, 8, 40));
+    pass->gauge_length = random_count(seed, 4) ? MM(random_between(seed, 4, 30)) : 0;
+    pass->depth_below = MM(random_between(seed, 0, 2));
+    pass->stock_left = random_count(seed, 2) ? MM(0.2) : 0;
+    pass->point = where == PASS_HOLES ? 118 * ANGLE_DEGREE : 0;
+}
+
+/* The blanks are drilled under clamps, the profiles cut under screws, the bevels cut, all of it
+ * hard. One operation names its stations, the others run what is on their face. */
+static void put_random_operations(Plate *plate, FeatureId front, uint32_t *seed)
+{
+    static const int wheres[] = {PASS_HOLES, PASS_OUTLINE_OUTSIDE, PASS_BEVEL, PASS_OUTLINE_INSIDE};
+    for (int i = 0; i < 4; i++) {
+        Record *record = record_new(plate_new_id(plate), RECORD_OPERATION);
+        record->operation.name = g_strdup_printf("operation %d", i);
+        record->operation.kind = OPERATION_RUNNING;
+        record->operation.order = i < 3 ? i : random_count(seed, 3);
+        record->operation.face = i == 2 ? front : i == 0 ? ID_TOP : ID_NONE;
+        for (uint32_t k = 0; i == 1 && k < plate_count(plate); k++)
+            if (plate_at(plate, k)->kind == RECORD_STATION)
+                *list_append(&record->operation.stations, FeatureId) = plate_at(plate, k)->id;
+        fit_randomly(plate, &record->operation, i == 0, seed);
+        add_random_pass(&record->operation, wheres[i], seed);
+        if (random_count(seed, 2))
+            add_random_pass(&record->operation, wheres[i], seed);
+        put_record(plate, record);
+    }
 }
 
 Plate *random_plate(uint32_t seed, int things)
@@ -349,8 +386,8 @@ Plate *random_plate(uint32_t seed, int things)
             put_random_station(plate, part, x, y, &seed);
         }
     }
-    put_random_front(plate, part, &seed, things / 4);
-    put_random_operation(plate, &seed);
+    FeatureId front = put_random_front(plate, part, &seed, things / 4);
+    put_random_operations(plate, front, &seed);
     return plate;
 }
 
@@ -378,6 +415,24 @@ static void move_randomly(const Record *record, uint32_t *seed, Edit *edit)
     edit_add(edit, record_ref(record), copy);
 }
 
+static void change_operation(Operation *operation, uint32_t *seed)
+{
+    Pass *pass = LIST_AT(&operation->passes, Pass, 0);
+    int what = random_count(seed, 6);
+    if (what == 0)
+        pass->force = random_count(seed, 1500) * 1000000LL;
+    else if (what == 1)
+        pass->cutter_diameter = MM(random_between(seed, 1, 8));
+    else if (what == 2)
+        pass->depth_below = MM(random_between(seed, 0, 4));
+    else if (what == 3)
+        operation->order = random_count(seed, 5);
+    else if (what == 4 && operation->fitted.count > 0)
+        operation->fitted.count--;
+    else
+        pass->gauge_length = MM(random_between(seed, 0, 25));
+}
+
 static void resize_randomly(const Record *record, uint32_t *seed, Edit *edit)
 {
     Record *copy = record_copy(record, record->id);
@@ -394,7 +449,7 @@ static void resize_randomly(const Record *record, uint32_t *seed, Edit *edit)
     else if (copy->kind == RECORD_PART)
         copy->part.thickness = MM(random_between(seed, 0.5, 5));
     else if (copy->kind == RECORD_OPERATION)
-        LIST_AT(&copy->operation.passes, Pass, 0)->force = random_count(seed, 1500) * 1000000LL;
+        change_operation(&copy->operation, seed);
     else if (copy->kind == RECORD_FITTING)
         copy->fitting.length = MM(random_between(seed, 0.5, 5));
     edit_add(edit, record_ref(record), copy);
