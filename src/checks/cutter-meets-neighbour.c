@@ -32,16 +32,8 @@ static Reach reach(const Placed *placed, const double *values)
 
 typedef struct Neighbour {
     const Feature *feature;
-    Feature part, blank; /* where they stand */
+    Feature blank;
 } Neighbour;
-
-static bool cuts_profile(const Operation *operation)
-{
-    for (uint32_t i = 0; i < operation->passes.count; i++)
-        if (LIST_AT(&operation->passes, Pass, i)->where == PASS_OUTLINE_OUTSIDE)
-            return true;
-    return false;
-}
 
 /* True where an operation before this one has cut the neighbour out of its blank. */
 static bool is_cut_out(const Placed *placed, const Feature *station, const Record *before)
@@ -50,7 +42,7 @@ static bool is_cut_out(const Placed *placed, const Feature *station, const Recor
     const FeatureId *running = placed_running(placed, &count);
     for (uint32_t i = 0; i < count && running[i] != before->id; i++) {
         const Operation *operation = &placed_record(placed, running[i])->operation;
-        if (operation_runs(operation, station->id, station->face) && cuts_profile(operation))
+        if (operation_runs(operation, station->id, station->face) && operation_has_pass(operation, PASS_OUTLINE_OUTSIDE))
             return true;
     }
     return false;
@@ -70,8 +62,8 @@ static void check_operation(RuleContext *context, const Record *operation, const
     const Neighbour *neighbour = data;
     double room = context->limits[ROOM];
     SweepGap gap;
-    bool near = operation_gap(context->placed, operation, station, SWEEPER_CUTTER, &neighbour->part,
-                              room, &gap);
+    bool near = operation_gap(context->placed, operation, station, SWEEPER_CUTTER,
+                              neighbour->feature, room, &gap);
     if (near && falls_short(gap.distance, 0))
         report(context, CASE_PART, operation, station, neighbour, &gap, 0);
     else if (near && falls_short(gap.distance, room))
@@ -86,9 +78,7 @@ static void check_operation(RuleContext *context, const Record *operation, const
 
 static void check_against(RuleContext *context, const Feature *station, const Feature *other)
 {
-    Neighbour neighbour = {.feature = other,
-                           .part = placed_seated(context->placed, other),
-                           .blank = placed_seated_blank(context->placed, other)};
+    Neighbour neighbour = {.feature = other, .blank = placed_seated_blank(context->placed, other)};
     each_operation(context, station, check_operation, &neighbour);
 }
 

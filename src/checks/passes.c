@@ -76,7 +76,7 @@ Finding *operation_report(RuleContext *context, int which, const Record *operati
 }
 
 typedef struct Check {
-    const Feature *hardware, *seated;
+    const Feature *hardware;
     const HardwareRoom *room;
 } Check;
 
@@ -87,7 +87,7 @@ static void check_operation(RuleContext *context, const Record *operation, const
     const HardwareRoom *room = check->room;
     SweepGap gap;
     if (!stands_at(context->placed, operation, check->hardware) ||
-        !operation_gap(context->placed, operation, station, room->sweeper, check->seated,
+        !operation_gap(context->placed, operation, station, room->sweeper, check->hardware,
                        room->limit, &gap) ||
         !falls_short(gap.distance, room->limit))
         return;
@@ -101,8 +101,7 @@ static void check_operation(RuleContext *context, const Record *operation, const
 void check_hardware_room(RuleContext *context, const Feature *station, const Feature *hardware,
                          const HardwareRoom *room)
 {
-    Feature seated = placed_seated(context->placed, hardware);
-    Check check = {hardware, &seated, room};
+    Check check = {hardware, room};
     each_operation(context, station, check_operation, &check);
 }
 

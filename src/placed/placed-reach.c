@@ -45,6 +45,22 @@ static void touch_seated(Placed *placed, const Record *record)
         touch_all_on(placed, record->recess.station);
 }
 
+/* What lies in a nest stands on its floor: the nest's station, and by that all that stands on it,
+ * is worked out anew. */
+static void reach_seat(Placed *placed, const Record *record)
+{
+    bool nest = record && record->kind == RECORD_RECESS && record->recess.kind >= RECESS_NEST;
+    if (nest && record->recess.station)
+        placed_touch(placed, record->recess.station);
+}
+
+static void reach_seats(Placed *placed)
+{
+    guint count = placed->touched->len;
+    for (guint i = 0; i < count; i++)
+        reach_seat(placed, placed_record(placed, g_array_index(placed->touched, FeatureId, i)));
+}
+
 /* Things that stand on things that stand on the changed one are reached too; `touched` grows while
  * it is walked. */
 static void reach_dependents(Placed *placed)
@@ -73,6 +89,7 @@ static void reach_stations(Placed *placed)
 void placed_leave_station(Placed *placed, const Record *before)
 {
     FeatureId station = before ? record_station(before) : ID_NONE;
+    reach_seat(placed, before);
     if (station)
         g_array_append_val(placed->left, station);
     touch_seated(placed, before);
@@ -90,6 +107,7 @@ void placed_reach(Placed *placed)
 {
     if (placed->all_touched)
         placed_each(placed->under ? placed->under : placed, touch_feature, placed);
+    reach_seats(placed);
     reach_dependents(placed);
     reach_stations(placed);
 }

@@ -1,26 +1,31 @@
 #include "placed/placed-seat.h"
 
-typedef struct Seat {
-    const Placed *placed;
-    double depth;
-} Seat;
+#include "placed/placed-private.h"
 
-static bool deepen(const Feature *feature, void *data)
+static void deepen(const Record *record, FeatureId station, double *depth)
 {
-    Seat *seat = data;
-    if (feature->kind != FEATURE_RECESS || feature->through)
-        return true;
-    int kind = placed_record(seat->placed, feature->id)->recess.kind;
-    if (kind == RECESS_NEST || kind == RECESS_BLANK_NEST)
-        seat->depth = fmax(seat->depth, -feature->bottom);
-    return true;
+    if (!record || record->kind != RECORD_RECESS || record->recess.station != station)
+        return;
+    const Recess *recess = &record->recess;
+    if ((recess->kind == RECESS_NEST || recess->kind == RECESS_BLANK_NEST) && !recess->through)
+        *depth = fmax(*depth, length_to_mm(recess->depth));
 }
 
+/* By records, since the features that stand on the seat are worked out from it. */
 double placed_seat(const Placed *placed, FeatureId station)
 {
-    Seat seat = {placed, 0};
-    placed_each_on(placed, station, deepen, &seat);
-    return seat.depth;
+    double depth = 0;
+    const Placed *bottom = placed;
+    for (; bottom->under; bottom = bottom->under)
+        for (guint i = 0; i < bottom->entries->len; i++) {
+            FeatureId id = g_array_index(bottom->entries, Entry, i).id;
+            deepen(placed_record(placed, id), station, &depth);
+        }
+    uint32_t count;
+    const FeatureId *on = dependents_of(bottom->dependents, station, &count);
+    for (uint32_t i = 0; i < count; i++)
+        deepen(placed_record(placed, on[i]), station, &depth);
+    return depth;
 }
 
 const Record *placed_part(const Placed *placed, FeatureId station)
@@ -32,31 +37,6 @@ const Record *placed_part(const Placed *placed, FeatureId station)
     return part && part->kind == RECORD_PART ? part : NULL;
 }
 
-static void lower(Feature *feature, double by)
-{
-    feature->top -= by;
-    feature->bottom -= by;
-    feature->tip -= by;
-    for (int i = 0; i < feature->slice_count; i++) {
-        feature->slices[i].top -= by;
-        feature->slices[i].bottom -= by;
-        feature->slices[i].tip -= by;
-    }
-}
-
-Feature placed_seated(const Placed *placed, const Feature *feature)
-{
-    Feature seated = *feature;
-    FeatureId station = feature->kind == FEATURE_PART ? feature->id : ID_NONE;
-    if (feature->kind == FEATURE_FITTING) {
-        const Fitting *fitting = &placed_record(placed, feature->id)->fitting;
-        station = fitting->kind == FITTING_EDGE_CLAMP ? ID_NONE : fitting->station;
-    }
-    if (station)
-        lower(&seated, placed_seat(placed, station));
-    return seated;
-}
-
 Feature placed_seated_blank(const Placed *placed, const Feature *station)
 {
     const Record *part = placed_part(placed, station->id);
@@ -66,9 +46,8 @@ Feature placed_seated_blank(const Placed *placed, const Feature *station)
         blank.shape = station->blank;
         blank.box = shape_box(&blank.shape);
         if (thickness > 0)
-            blank.top = blank.slices[0].top = thickness;
+            blank.top = blank.slices[0].top = blank.bottom + thickness;
         blank.slices[0].growth = blank.shape.growth;
     }
-    lower(&blank, placed_seat(placed, station->id));
     return blank;
 }

@@ -1,4 +1,5 @@
-/* placed-seat.h: what a station's part lies on, and how high its hardware stands because of it. */
+/* placed-seat.h: what a station's part lies on: its part and its hardware are worked out to stand
+ * on that. */
 #pragma once
 
 #include "placed/placed.h"
@@ -10,9 +11,6 @@ double placed_seat(const Placed *placed, FeatureId station);
 /* The part of a station; NULL when it has none. */
 const Record *placed_part(const Placed *placed, FeatureId station);
 
-/* The feature with its heights where it really stands: a part, and a screw or pin of a station, by
- * the depth of the nest lower than on the face; all else as it is. */
-Feature placed_seated(const Placed *placed, const Feature *feature);
-
-/* A station's blank in place of its part; the part where it has no blank. */
+/* A station's blank in place of its part, standing where that does; the part where it has no blank.
+ */
 Feature placed_seated_blank(const Placed *placed, const Feature *station);

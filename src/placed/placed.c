@@ -1,5 +1,6 @@
 #include "placed/placed-private.h"
 
+#include "placed/placed-seat.h"
 #include "placed/work-out.h"
 
 static Placed *placed_new_empty(const Placed *under)
@@ -277,6 +278,11 @@ static const Frame *see_frame(const void *data, FeatureId face)
     return placed_frame(data, face);
 }
 
+static double see_seat(const void *data, FeatureId station)
+{
+    return placed_seat(data, station);
+}
+
 typedef struct Visit {
     const Placed *of; /* the level whose entries or index are walked */
     const Placed *top;
@@ -378,7 +384,7 @@ void placed_each_on(const Placed *placed, FeatureId id, FeatureVisit visit, void
 
 static void work_out(Placed *placed, Entry *entry)
 {
-    const Sight sight = {see_record, see_outline, see_frame, placed};
+    const Sight sight = {see_record, see_outline, see_frame, see_seat, placed};
     entry->has_feature = entry->record && feature_work_out(&sight, entry->record, &entry->feature);
     enter_index(placed, entry);
 }

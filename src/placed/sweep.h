@@ -56,8 +56,8 @@ typedef struct SweepGap {
     Point on_a, on_b; /* in the coordinates of the sweep: on the sweep, and on the other */
 } SweepGap;
 
-/* The gap of the sweep to a feature of any face, whose heights are where it really stands
- * (placed_seated); false when it is more than `limit` (mm). Never allocates. */
+/* The gap of the sweep to a feature of any face; false when it is more than `limit` (mm). Never
+ * allocates. */
 bool sweep_gap_within(const Placed *placed, const Sweep *sweep, const Feature *feature,
                       double limit, SweepGap *gap);
 

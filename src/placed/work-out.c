@@ -152,27 +152,30 @@ static bool place_part(const Sight *sight, const Record *record, Feature *featur
     feature->kind = FEATURE_PART;
     feature->station = record->id;
     feature->shape = shape_outline(outline, pose, 0);
-    add_slice(feature, 0, length_to_mm(part->thickness), 0);
+    double seat = sight->seat(sight->data, record->id);
+    add_slice(feature, 0, length_to_mm(part->thickness) - seat, -seat);
     feature->has_blank = part->blank.length > 0 && part->blank.width > 0;
     if (feature->has_blank)
         feature->blank = blank_shape(part, pose, 0);
     return true;
 }
 
-/* A screw or pin stands on its hole's axis: its body up to its length, its head above. */
+/* A screw or pin stands on its hole's axis: its body up to its length over what the part lies on,
+ * its head above. */
 static bool place_pin(const Sight *sight, const Fitting *fitting, Feature *feature)
 {
     const Record *hole = sight->record(sight->data, fitting->hole);
     if (!hole || hole->kind != RECORD_HOLE)
         return false;
-    double length = length_to_mm(fitting->length);
+    double seat = fitting->station ? sight->seat(sight->data, fitting->station) : 0;
+    double end = length_to_mm(fitting->length) - seat;
     feature->face = hole->hole.face;
     feature->shape.core = CORE_POINT;
     feature->shape.pose = pose_on(sight, hole->hole.station, hole->hole.at, 0);
-    add_slice(feature, length_to_mm(fitting->diameter) / 2, length, 0);
+    add_slice(feature, length_to_mm(fitting->diameter) / 2, end, -seat);
     if (fitting->head_diameter > 0)
         add_slice(feature, length_to_mm(fitting->head_diameter) / 2,
-                  length + length_to_mm(fitting->head_height), length);
+                  end + length_to_mm(fitting->head_height), end);
     return true;
 }
 

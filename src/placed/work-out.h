@@ -9,6 +9,8 @@ typedef struct Sight {
     const Record *(*record)(const void *data, FeatureId id);
     const Outline *(*outline)(const void *data, FeatureId part);
     const Frame *(*frame)(const void *data, FeatureId face);
+    double (*seat)(const void *data,
+                   FeatureId station); /* mm below the face: what its part lies on */
     const void *data;
 } Sight;
 

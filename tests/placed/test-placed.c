@@ -129,6 +129,49 @@ static void test_overlay(void **state)
     plate_free(plate);
 }
 
+/* A part and the screw through it stand on the floor of the deepest nest, 2.5 deep, wherever the
+ * change comes from. */
+static void test_part_lies_in_its_nest(void **state)
+{
+    const double holes[] = {10, 10, 5};
+    Plate *plate = plate_new(MM(100), MM(80), MM(20), PLATE_MM);
+    FeatureId station = put_station(plate, put_part(plate, 40, 20, 3, 1, holes), 30, 30);
+    FeatureId pin = put_pin(plate, station, 1, 10, 10, FITTING_DOWEL, 5);
+    set_size(plate, pin, NULL, 6, 0, 0);
+    Placed *placed = placed_new(plate), *overlay = placed_overlay_new(placed);
+    near(placed_find(placed, station)->bottom, 0);
+    Edit edit = EDIT_EMPTY, inverse = EDIT_EMPTY;
+    ChangeSet changes = CHANGE_SET_EMPTY;
+    Record *nest = record_new(plate_new_id(plate), RECORD_RECESS);
+    nest->recess.kind = RECESS_NEST;
+    nest->recess.face = ID_TOP;
+    nest->recess.station = station;
+    nest->recess.depth = MM(2.5);
+    edit_add(&edit, NULL, nest);
+    placed_overlay_show(overlay, plate, &edit);
+    near(placed_find(overlay, station)->bottom, -2.5);
+    near(placed_find(overlay, station)->top, 0.5);
+    near(placed_find(overlay, pin)->top, 3.5);
+    near(placed_find(placed, pin)->top, 6);
+    assert_true(plate_apply(plate, &edit, &inverse, &changes, NULL));
+    placed_update(placed, plate, &changes);
+    near(placed_find(placed, pin)->bottom, -2.5);
+    near(placed_find(placed, station)->top, 0.5);
+    placed_overlay_show(overlay, plate, &inverse);
+    near(placed_find(overlay, pin)->top, 6);
+    changes.count = 0;
+    assert_true(plate_apply(plate, &inverse, NULL, &changes, NULL));
+    placed_update(placed, plate, &changes);
+    near(placed_find(placed, pin)->top, 6);
+    near(placed_find(placed, station)->bottom, 0);
+    edit_clear(&edit);
+    edit_clear(&inverse);
+    change_set_clear(&changes);
+    placed_free(overlay);
+    placed_free(placed);
+    plate_free(plate);
+}
+
 static void test_station_turned_over(void **state)
 {
     /* A hole of the part at (5, 3), turned over is at (5, -3); a quarter turn takes that to (3, 5);
@@ -158,6 +201,7 @@ int main(void)
         cmocka_unit_test(test_inclined_frame),
         cmocka_unit_test(test_depths),
         cmocka_unit_test(test_overlay),
+        cmocka_unit_test(test_part_lies_in_its_nest),
         cmocka_unit_test(test_station_turned_over),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
