@@ -257,8 +257,8 @@ static Edit difference(const Plate *from, const Plate *to)
     return edit;
 }
 
-/* The plate as its file has it, or an empty one, for the lost changes to be made to again: they are
- * then in the new journal too, and can be undone. */
+/* The plate as its file has it, or an empty one, for the lost changes to be made to again, so that
+ * they can be undone. */
 static Session *session_to_recover(const Offer *offer)
 {
     Session *session = offer->path ? session_open(offer->path, NULL) : NULL;
@@ -278,18 +278,25 @@ static void recover(Offer *offer)
         return;
     }
     PinWindow *window = offer->window;
+    Session *session = session_to_recover(offer);
+    Edit edit = difference(session_plate(session), plate);
+    plate_free(plate);
+    bool back = session_do(session, &edit, &error);
+    edit_clear(&edit);
+    if (!back) {
+        session_free(session);
+        window_say_error(window, _("The changes can't be brought back"), &error);
+        return;
+    }
     if (window->document) {
         window = pin_window_new(gtk_window_get_application(GTK_WINDOW(window)));
         gtk_window_present(GTK_WINDOW(window));
     }
-    Session *session = session_to_recover(offer);
-    Edit edit = difference(session_plate(session), plate);
+    /* The new journal has the changes before the old one goes: one of the same file takes its
+     * place, one of a plate that was never saved has a name of its own. */
     pin_window_set_session(window, session);
-    /* A new journal of the same file has taken the old one's place; one of a plate that was never
-     * saved has a name of its own. */
-    if (pin_document_do(window->document, &edit) && !offer->path)
+    if (!offer->path)
         journal_discard(offer->file);
-    plate_free(plate);
 }
 
 static void on_offer_answered(int answer, gpointer data)

@@ -5,8 +5,10 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <stdio.h>
 #include <string.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #define JOURNAL_FORMAT "pinplate-journal"
@@ -60,7 +62,7 @@ static bool write_line(int file, json_object *json)
     return whole;
 }
 
-static json_object *head_json(const char *path, const Plate *plate)
+static json_object *head_json(const char *path, const Plate *plate, bool unsaved)
 {
     size_t size;
     char *text = plate_text(plate, &size);
@@ -69,6 +71,8 @@ static json_object *head_json(const char *path, const Plate *plate)
     json_object_object_add(json, "version", json_object_new_int(FILE_VERSION));
     if (path)
         json_object_object_add(json, "path", json_object_new_string(path));
+    if (unsaved)
+        json_object_object_add(json, "unsaved", json_object_new_boolean(true));
     json_object_object_add(json, "plate", json_object_new_string_len(text, (int)size));
     g_free(text);
     return json;
@@ -91,24 +95,61 @@ static json_object *edit_json(const Edit *edit)
     return json;
 }
 
-Journal *journal_begin(const char *folder, const char *path, const Plate *plate, Error *error)
+/* The lock is of the file that has the name now: another program may have put a new one there. */
+static bool lock_by_name(int file, const char *name)
+{
+    struct stat locked, named;
+    return flock(file, LOCK_EX | LOCK_NB) == 0 && fstat(file, &locked) == 0 &&
+           stat(name, &named) == 0 && locked.st_dev == named.st_dev &&
+           locked.st_ino == named.st_ino;
+}
+
+/* The new journal beside the old, which it replaces when it is whole: what the old one could bring
+ * back is never on no disk at all. Returns the new one's file, locked; -1 when it can't be. */
+static int replace_journal(const char *name, json_object *head)
+{
+    char *fresh = g_strconcat(name, ".new", NULL);
+    int file = open(fresh, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
+    bool good = file >= 0 && flock(file, LOCK_EX | LOCK_NB) == 0;
+    if (good)
+        good = write_line(file, head) && rename(fresh, name) == 0;
+    else
+        json_object_put(head);
+    if (good) {
+        sync_folder_of(name);
+    } else {
+        int why = errno;
+        if (file >= 0)
+            close(file);
+        unlink(fresh);
+        errno = why;
+    }
+    g_free(fresh);
+    return good ? file : -1;
+}
+
+Journal *journal_begin(const char *folder, const char *path, const Plate *plate, bool unsaved,
+                       Error *error)
 {
     Journal *journal = g_new0(Journal, 1);
     journal->name = name_for(folder, path);
     g_mkdir_with_parents(folder, 0700);
-    journal->file = open(journal->name, O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
-    bool held = journal->file >= 0 && flock(journal->file, LOCK_EX | LOCK_NB) == 0;
-    if (held && ftruncate(journal->file, 0) == 0 &&
-        write_line(journal->file, head_json(path, plate)))
+    int old = open(journal->name, O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
+    bool held = old >= 0 && lock_by_name(old, journal->name);
+    journal->file = held ? replace_journal(journal->name, head_json(path, plate, unsaved)) : -1;
+    int why = errno;
+    if (old >= 0)
+        close(old);
+    if (journal->file >= 0)
         return journal;
-    if (journal->file >= 0 && !held)
+    if (old >= 0 && !held)
         error_set(error, ERROR_CONFLICT, NULL,
                   "this plate is open in another window too; only that one keeps its recovery "
                   "journal");
     else
         error_set(error, ERROR_FILE, NULL, "the recovery journal can't be written: %s; save often",
-                  g_strerror(errno));
-    error_set_file(error, held || journal->file < 0 || !path ? journal->name : path);
+                  g_strerror(why));
+    error_set_file(error, held || old < 0 || !path ? journal->name : path);
     journal_leave(journal);
     return NULL;
 }
@@ -172,13 +213,15 @@ static bool look_at(const char *name, JournalFound *found)
     char *bytes = read_bytes(name, JOURNAL_BYTES_MOST, &size, NULL, NULL);
     const char *at = bytes, *end = bytes ? bytes + size : NULL;
     json_object *head = bytes ? next_line(&at, end) : NULL;
-    json_object *path;
+    json_object *path, *unsaved;
     bool good = json_object_is_type(head, json_type_object);
-    *found = (JournalFound){NULL, NULL, 0};
+    *found = (JournalFound){NULL, NULL, 0, false};
     if (good) {
         found->file = g_strdup(name);
         if (json_object_object_get_ex(head, "path", &path))
             found->path = g_strdup(json_object_get_string(path));
+        if (json_object_object_get_ex(head, "unsaved", &unsaved))
+            found->unsaved = json_object_get_boolean(unsaved);
         for (json_object *line; (line = next_line(&at, end)); json_object_put(line))
             found->edits++;
     }
@@ -196,7 +239,7 @@ GArray *journal_find(const char *folder)
         char *name = g_build_filename(folder, base, NULL);
         JournalFound found;
         if (g_str_has_suffix(base, SUFFIX) && !is_held(name) && look_at(name, &found)) {
-            if (found.edits > 0)
+            if (found.edits > 0 || found.unsaved)
                 g_array_append_val(all, found);
             else
                 journal_found_clear(&found);

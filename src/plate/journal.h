@@ -10,10 +10,12 @@ typedef struct Journal Journal;
 /* Where the journals lie: a folder of the user's state. The caller frees it. */
 char *journal_folder(void);
 
-/* Begins a journal in `folder` for the plate file `path` (NULL for a plate never saved) that now
- * holds `plate`; replaces an older one for the same path. NULL with an error where it can't be
- * written: editing can go on without. */
-Journal *journal_begin(const char *folder, const char *path, const Plate *plate, Error *error);
+/* Begins a journal in `folder` for the plate file `path` (NULL for a plate never saved); `plate` is
+ * what is worked on from here, `unsaved` when that has changes which are in no file. Replaces an
+ * older one for the same path once the new one is whole on the disk. NULL with an error where it
+ * can't be written: editing can go on without. */
+Journal *journal_begin(const char *folder, const char *path, const Plate *plate, bool unsaved,
+                       Error *error);
 /* Adds an edit that was carried out. False with an error when the disk refuses. */
 bool journal_add(Journal *journal, const Edit *edit, Error *error);
 /* Ends it and takes the file away: all is saved, or given up on purpose. */
@@ -26,11 +28,12 @@ typedef struct JournalFound {
     char *file;     /* the journal's own */
     char *path;     /* the plate's, or NULL */
     uint32_t edits; /* whole ones */
+    bool unsaved;   /* what it began with was in no file either */
 } JournalFound;
 
 void journal_found_clear(JournalFound *found);
 
-/* Journals in `folder` that no running program holds. An array of JournalFound; unref it. */
+/* Journals in `folder` that have changes to bring back and that no running program holds. An array of JournalFound; unref it. */
 GArray *journal_find(const char *folder);
 
 /* The plate that the journal `file` tells of: the one it began with and its whole edits carried

@@ -319,6 +319,7 @@ static bool check_result(const Plate *plate, const Edit *edit, Error *error)
 
 bool plate_apply(Plate *plate, const Edit *edit, Edit *inverse, ChangeSet *changes, Error *error)
 {
+    FeatureId next_id = plate->next_id;
     for (uint32_t i = 0; i < edit->count; i++)
         if (!check_change(plate, &edit->changes[i], error))
             return false;
@@ -327,6 +328,7 @@ bool plate_apply(Plate *plate, const Edit *edit, Edit *inverse, ChangeSet *chang
     if (!check_result(plate, edit, error)) {
         for (uint32_t i = 0; i < edit->count; i++)
             set_record(plate, edit->changes[i].id, record_ref(edit->changes[i].before));
+        plate->next_id = next_id;
         return false;
     }
     if (inverse) {

@@ -50,9 +50,7 @@ static bool write_all(int file, const char *bytes, size_t size)
     return true;
 }
 
-/* The rename is only safe from a power cut once the folder itself is on the disk. A file system
- * that can't sync a folder has nothing more to give: that is not an error. */
-static void sync_folder(const char *path)
+void sync_folder_of(const char *path)
 {
     char *folder = g_path_get_dirname(path);
     int file = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
@@ -97,7 +95,7 @@ static bool replace_file(const char *target, const void *bytes, size_t size, Fil
     g_free(beside);
     if (code != 0)
         return failed(error, target, "could not be saved; the file is as it was", code);
-    sync_folder(target);
+    sync_folder_of(target);
     return true;
 }
 

@@ -23,6 +23,10 @@ bool file_stamp_equal(FileStamp a, FileStamp b);
  * the old file is as it was and nothing is left beside it. Fills `stamp` where given. */
 bool save_bytes(const char *path, const void *bytes, size_t size, FileStamp *stamp, Error *error);
 
+/* Puts the folder that `path` lies in on the disk: a rename is only safe from a power cut once it is.
+ * A file system that can't sync a folder has nothing more to give: that is not an error. */
+void sync_folder_of(const char *path);
+
 /* Reads a whole regular file of at most `most` bytes, adding a zero byte that is not counted. NULL
  * with an error; free with g_free. Fills `stamp` where given, from the same open file. */
 char *read_bytes(const char *path, size_t most, size_t *size, FileStamp *stamp, Error *error);

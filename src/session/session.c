@@ -76,12 +76,19 @@ void session_free(Session *session)
     g_free(session);
 }
 
+/* A plate just begun has nothing to lose until it is edited. */
+static bool has_unsaved(const Session *session)
+{
+    return session->path ? !session_is_saved(session) : session_can_undo(session);
+}
+
 bool session_keep_journal(Session *session, const char *folder, Error *error)
 {
     g_free(session->journal_folder);
     session->journal_folder = g_strdup(folder);
     journal_end(session->journal);
-    session->journal = journal_begin(folder, session->path, session->plate, error);
+    session->journal =
+        journal_begin(folder, session->path, session->plate, has_unsaved(session), error);
     return session->journal != NULL;
 }
 
@@ -327,7 +334,7 @@ static void restart_journal(Session *session)
     if (!session->journal_folder)
         return;
     journal_end(session->journal);
-    session->journal = journal_begin(session->journal_folder, session->path, session->plate,
+    session->journal = journal_begin(session->journal_folder, session->path, session->plate, false,
                                      &session->journal_error);
 }
 

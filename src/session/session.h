@@ -18,7 +18,8 @@ Session *session_open(const char *path, Error *error);
 /* Closes it. What is not saved is lost, and its journal with it. */
 void session_free(Session *session);
 
-/* Keeps a recovery journal in `folder` from now on. False with an error where it can't be written;
+/* Keeps a recovery journal in `folder` from now on; what is not saved by then is in it from the
+ * start. False with an error where it can't be written;
  * the session goes on without. */
 bool session_keep_journal(Session *session, const char *folder, Error *error);
 

@@ -313,12 +313,14 @@ static Edit one_hole(Plate *plate, int i)
 }
 
 #define JOURNAL_EDITS 6
+/* A begin writes, syncs, renames, syncs the folder and closes it and the old journal. */
+#define BEGIN_STEPS 6
 
 /* Exits with the number of edits that journal_add said it kept. */
 static int keep_journal(const char *path)
 {
     Plate *plate = plate_new(MM(100), MM(80), MM(20), PLATE_MM);
-    Journal *journal = journal_begin(folder, path, plate, NULL);
+    Journal *journal = journal_begin(folder, path, plate, false, NULL);
     int kept = 0;
     for (int i = 0; journal && i < JOURNAL_EDITS; i++) {
         Edit edit = one_hole(plate, i);
@@ -329,29 +331,63 @@ static int keep_journal(const char *path)
     return kept;
 }
 
+/* Holes that the next start would bring back. */
+static uint32_t holes_back(void)
+{
+    uint32_t back = 0;
+    GArray *found = journal_find(folder);
+    if (found->len) {
+        Plate *plate = journal_recover(g_array_index(found, JournalFound, 0).file, NULL);
+        assert_non_null(plate);
+        back = plate_count(plate) - 2;
+        plate_free(plate);
+    }
+    g_array_unref(found);
+    return back;
+}
+
+/* What a start does that brings changes back: it begins a journal with them in place of the old. */
+static int begin_again(const char *path)
+{
+    GArray *found = journal_find(folder);
+    Plate *plate = journal_recover(g_array_index(found, JournalFound, 0).file, NULL);
+    return journal_begin(folder, path, plate, true, NULL) != NULL;
+}
+
+static void test_killed_while_bringing_back(void **state)
+{
+    int step = 0, code = -1;
+    while (code == -1) {
+        step++;
+        empty_folder();
+        fault = FAULT_NONE;
+        assert_int_equal(in_child(keep_journal, "/x.plate"), JOURNAL_EDITS);
+        fault = FAULT_KILL;
+        countdown = step;
+        code = in_child(begin_again, "/x.plate");
+        countdown = 0;
+        if (holes_back() != JOURNAL_EDITS)
+            fail_msg("killed at step %d: %u edits came back", step, holes_back());
+    }
+    assert_int_equal(code, 1);
+    assert_true(step > BEGIN_STEPS);
+}
+
 static void test_journal_when_killed(void **state)
 {
-    /* A begin writes and syncs once, each edit too: the edit under way is number (step - 3) / 2. */
-    int steps = 2 + 2 * JOURNAL_EDITS;
-    for (int step = 3; step <= steps; step++) {
+    /* An edit writes and syncs: the one under way is number (step - BEGIN_STEPS - 1) / 2. */
+    int steps = BEGIN_STEPS + 2 * JOURNAL_EDITS;
+    for (int step = BEGIN_STEPS + 1; step <= steps; step++) {
         empty_folder();
         fault = FAULT_KILL;
         countdown = step;
         assert_int_equal(in_child(keep_journal, "/x.plate"), -1);
         countdown = 0;
-        int finished = (step - 3) / 2;
-        GArray *found = journal_find(folder);
-        uint32_t back = 0;
-        if (found->len) {
-            Plate *plate = journal_recover(g_array_index(found, JournalFound, 0).file, NULL);
-            assert_non_null(plate);
-            back = plate_count(plate) - 2;
-            plate_free(plate);
-        }
+        int finished = (step - BEGIN_STEPS - 1) / 2;
+        uint32_t back = holes_back();
         if (back < (uint32_t)finished || back > (uint32_t)finished + 1)
             fail_msg("killed at step %d: %u edits came back, %d were finished", step, back,
                      finished);
-        g_array_unref(found);
     }
 }
 
@@ -424,6 +460,7 @@ int main(void)
         cmocka_unit_test(test_dead_at_any_allocation),
 #endif
         cmocka_unit_test(test_journal_when_killed),
+        cmocka_unit_test(test_killed_while_bringing_back),
         cmocka_unit_test(test_full_and_read_only_disk),
         cmocka_unit_test(test_no_permission),
     };

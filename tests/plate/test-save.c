@@ -139,7 +139,7 @@ static void test_journal_brings_back(void **state)
 {
     uint32_t seed = 99;
     Plate *plate = random_plate(seed, 15);
-    Journal *journal = journal_begin(folder, "/some/where.plate", plate, NULL);
+    Journal *journal = journal_begin(folder, "/some/where.plate", plate, false, NULL);
     assert_non_null(journal);
     uint32_t edits = 0;
     while (edits < 25) {
@@ -153,7 +153,7 @@ static void test_journal_brings_back(void **state)
     }
     /* A second program on the same plate is told so, and spoils nothing. */
     Error error = {.kind = ERROR_NONE};
-    assert_null(journal_begin(folder, "/some/where.plate", plate, &error));
+    assert_null(journal_begin(folder, "/some/where.plate", plate, false, &error));
     assert_int_equal(error.kind, ERROR_CONFLICT);
     assert_string_equal(error.file, "/some/where.plate");
     /* While it is held by a running program nobody is offered it. */
@@ -180,7 +180,7 @@ static void test_cut_journal(void **state)
 {
     /* Cut anywhere, it gives the whole edits before the cut. */
     Plate *plate = plate_new(MM(100), MM(80), MM(20), PLATE_MM);
-    Journal *journal = journal_begin(folder, "/x.plate", plate, NULL);
+    Journal *journal = journal_begin(folder, "/x.plate", plate, false, NULL);
     size_t ends[4];
     GArray *found;
     for (int i = 0; i < 3; i++) {
