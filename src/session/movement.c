@@ -142,6 +142,16 @@ void movement_turn(Movement *movement, Place about, Angle by)
     }
 }
 
+void movement_add_to(Movement *movement, Edit *edit)
+{
+    for (uint32_t i = 0; i < movement->edit.count; i++) {
+        const RecordChange *change = &movement->edit.changes[i];
+        edit_add(edit, change->before ? record_ref(change->before) : NULL,
+                 change->after ? record_ref(change->after) : NULL);
+    }
+    movement_clear(movement);
+}
+
 void movement_clear(Movement *movement)
 {
     edit_clear(&movement->edit);

@@ -27,5 +27,7 @@ void movement_begin_new(Edit *edit, Movement *movement);
 /* Where everything would be, from where it was taken hold of. Never allocates. */
 void movement_shift(Movement *movement, Length dx, Length dy);
 void movement_turn(Movement *movement, Place about, Angle by);
+/* Adds its changes to an edit, which keeps its name, and frees it. */
+void movement_add_to(Movement *movement, Edit *edit);
 /* Frees it; the edit too, unless it was taken out of it. */
 void movement_clear(Movement *movement);

@@ -75,6 +75,17 @@ static void offer_features(const Session *session, FeatureId face, Draw *draw)
     placed_each_near(placed, face, level, offer_feature, draw);
 }
 
+static void offer_guides(const Guides *guides, FeatureId face, Draw *draw)
+{
+    for (uint32_t i = 0; i < guides->count; i++) {
+        const Guide *guide = &guides->items[i];
+        if (guide->face == face && guide->upright)
+            offer_x(draw, length_to_mm(guide->at), ID_NONE);
+        else if (guide->face == face)
+            offer_y(draw, length_to_mm(guide->at), ID_NONE);
+    }
+}
+
 Snap snap_place(const Session *session, FeatureId face, Place at, const FeatureId *except,
                 uint32_t except_count, const SnapSettings *settings)
 {
@@ -89,6 +100,8 @@ Snap snap_place(const Session *session, FeatureId face, Place at, const FeatureI
     Point datum = {length_to_mm(exact.x), length_to_mm(exact.y)};
     offer_x(&draw, datum.x, ID_NONE);
     offer_y(&draw, datum.y, ID_NONE);
+    if (settings->guides)
+        offer_guides(settings->guides, face, &draw);
     if (settings->features)
         offer_features(session, face, &draw);
     if (!draw.found_x)

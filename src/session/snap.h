@@ -2,12 +2,14 @@
  * edges. */
 #pragma once
 
+#include "session/guide.h"
 #include "session/session.h"
 
 typedef struct SnapSettings {
-    double grid;   /* mm; 0: no grid */
-    double reach;  /* mm: how near a centre or edge must be to draw */
-    bool features; /* draw to other features */
+    double grid;          /* mm; 0: no grid */
+    double reach;         /* mm: how near a centre or edge must be to draw */
+    bool features;        /* draw to other features */
+    const Guides *guides; /* and to these; NULL: none */
 } SnapSettings;
 
 typedef struct Snap {
