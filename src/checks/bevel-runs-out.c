@@ -46,15 +46,6 @@ static double greatest_height(const Part *part)
            blade_height_for_thicker(length_to_mm(part->thickness_tolerance), angle);
 }
 
-static Shape bevel_area(const Feature *station, const EdgeProfile *profile, double height)
-{
-    Point middle =
-        point_plus(profile->from, point_plus(point_times(profile->along, profile->length / 2),
-                                             point_times(profile->inward, height / 2)));
-    Pose own = {middle.x, middle.y, profile->along.x, profile->along.y, false};
-    return shape_rectangle(pose_after(station->shape.pose, own), profile->length, height, 0);
-}
-
 /* The hole that the bevel reaches furthest into. */
 static void check_holes(const Bevelled *bevelled, const Part *part, double height)
 {
@@ -105,7 +96,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
     double height = greatest_height(part);
     if (height <= 0)
         return;
-    Bevelled bevelled = {context, a, bevel_area(a, &profile, height)};
+    Bevelled bevelled = {context, a, bevelled_area(a, &profile, height)};
     if (falls_short(profile.top, height))
         rule_report(context, CASE_SPINE, a, NULL, profile.top, height);
     check_holes(&bevelled, part, height);

@@ -1,9 +1,10 @@
 /* comes-loose: once its profile is cut, a part is held by the fasteners through it alone: never by
- * fewer than two, and where the force of the cutter is known, by enough against it. The forces are
- * estimates. */
+ * fewer than two, and where the force of the cutter is known, by enough against it, at each
+ * operation with what is fitted then. The forces are estimates. */
 #include "checks/fastener.h"
 #include "checks/hardware.h"
 #include "checks/hole-steps.h"
+#include "checks/passes.h"
 #include "trade/holding.h"
 
 enum { FASTENERS, FRICTION, FACTOR, LIFT, STRESS };
@@ -22,29 +23,40 @@ static const RuleLimit limits[] = {
                 "common practice, no source"},
 };
 
-enum { CASE_FEW, CASE_SLIDES, CASE_LIFTS };
+enum { CASE_FEW, CASE_FEW_MEANWHILE, CASE_SLIDES, CASE_LIFTS };
 
 static const RuleCase cases[] = {
     [CASE_FEW] = {LEVEL_STOP, VALUE_COUNT,
                   "once its profile is cut the part of {a} has {value} of the {limit} screws that "
                   "must hold it",
                   "add hold-downs or shoulder screws through the part's holes"},
+    [CASE_FEW_MEANWHILE] = {LEVEL_STOP, VALUE_COUNT,
+                            "at {operation} the part of {a} is free of its blank and held by "
+                            "{value} of the {limit} screws that must hold it",
+                            "fit hold-downs or shoulder screws through the part's holes before"},
     [CASE_SLIDES] = {LEVEL_CAUTION, VALUE_COUNT,
-                     "once its profile is cut the screws hold the part of {a} against {value} N "
-                     "sideways, and {limit} N are needed (an estimate)",
+                     "at {operation} the screws hold the part of {a} against {value} N sideways, "
+                     "and {limit} N are needed (an estimate)",
                      "add a second locator or more hold-downs, or cut with less force"},
     [CASE_LIFTS] = {LEVEL_CAUTION, VALUE_COUNT,
-                    "once its profile is cut the screws press the part of {a} down with {value} N, "
-                    "and {limit} N are needed against the cutter's lift (an estimate)",
+                    "at {operation} the screws press the part of {a} down with {value} N, and "
+                    "{limit} N are needed against the cutter's lift (an estimate)",
                     "add hold-downs, shorten the shoulders so that their heads press, or cut with "
                     "less force"},
 };
 
 typedef struct Hold {
-    bool by_force;        /* some pass says how hard it pushes: then `press` is worked out */
-    int screws, locators; /* through the part's holes */
-    double press;         /* N, of the screws whose heads press on the part */
+    const Operation *operation; /* NULL, or one that does not say what is fitted: all that is */
+    bool by_force;              /* a pass says how hard it pushes: then `press` is worked out */
+    int screws, locators;       /* through the part's holes */
+    double press;               /* N, of the screws whose heads press on the part */
 } Hold;
+
+static bool is_fitted(const Hold *hold, const Feature *fitting)
+{
+    return !hold->operation || hold->operation->fitted.count == 0 ||
+           operation_has_fitted(hold->operation, fitting->id);
+}
 
 /* A shoulder's head presses on the part only where the shoulder is shorter than the part is at its
  * thinnest. */
@@ -58,7 +70,7 @@ static void count_fastener(RuleContext *context, const Fastener *fastener, void 
 {
     Hold *hold = data;
     const Fitting *fitting = fastener->fitting;
-    if (fitting->part_hole <= 0)
+    if (fitting->part_hole <= 0 || !is_fitted(hold, fastener->feature))
         return;
     hold->locators += fitting_locates(fitting);
     hold->screws += fitting_holds_down(fitting);
@@ -71,102 +83,69 @@ static void count_fastener(RuleContext *context, const Fastener *fastener, void 
         hold->press += context->limits[STRESS] * thread_tensile_area(thread);
 }
 
-typedef struct Force {
-    FeatureId station, operation;
-    double newtons;
-} Force;
-
 static double greatest_force(const Operation *operation)
 {
     int64_t greatest = 0;
-    for (uint32_t i = 0; i < operation->passes.count; i++) {
-        const Pass *pass = LIST_AT(&operation->passes, Pass, i);
-        if (pass->where == PASS_OUTLINE_OUTSIDE)
-            greatest = MAX(greatest, pass->force);
-    }
+    for (uint32_t i = 0; i < operation->passes.count; i++)
+        greatest = MAX(greatest, LIST_AT(&operation->passes, Pass, i)->force);
     return (double)greatest / 1e6;
-}
-
-/* The hardest pass round the station's profile; of equals that of the lower number. */
-static bool find_force(const Record *record, void *data)
-{
-    Force *force = data;
-    const Operation *operation = &record->operation;
-    double newtons = greatest_force(operation);
-    bool harder =
-        newtons > force->newtons || (newtons == force->newtons && record->id < force->operation);
-    for (uint32_t i = 0; i < operation->stations.count && newtons > 0 && harder; i++) {
-        if (*LIST_AT(&operation->stations, FeatureId, i) == force->station) {
-            force->newtons = newtons;
-            force->operation = record->id;
-        }
-    }
-    return true;
-}
-
-static void report_force(RuleContext *context, int which, const Feature *station,
-                         const Force *force, double value, double limit)
-{
-    Finding *finding = rule_report(context, which, station, NULL, value, limit);
-    finding->operation = force->operation;
 }
 
 /* Two locators hold the part sideways whatever its screws do, and nothing but the screws' heads
  * holds it down. Friction acts under the part and under the heads. */
-static void check_force(RuleContext *context, const Feature *station, const Hold *hold)
+static void check_force(RuleContext *context, const Record *operation, const Feature *station,
+                        const Hold *hold)
 {
-    Force force = {.station = station->id};
-    placed_each_record(context->placed, RECORD_OPERATION, find_force, &force);
-    if (force.newtons <= 0)
-        return;
     double sideways = friction_hold(hold->press, context->limits[FRICTION], 2);
-    double needed = context->limits[FACTOR] * force.newtons;
+    double needed = context->limits[FACTOR] * greatest_force(&operation->operation);
     double lift = needed * context->limits[LIFT];
     if (hold->locators < 2 && falls_short(sideways, needed))
-        report_force(context, CASE_SLIDES, station, &force, sideways, needed);
+        operation_report(context, CASE_SLIDES, operation, station, NULL, sideways, needed);
     else if (falls_short(hold->press, lift))
-        report_force(context, CASE_LIFTS, station, &force, hold->press, lift);
+        operation_report(context, CASE_LIFTS, operation, station, NULL, hold->press, lift);
 }
 
-typedef struct Stations {
-    RuleContext *context;
-    bool by_force;
-} Stations;
+typedef struct Freed {
+    bool free;   /* an operation so far has cut the part out of its blank */
+    bool looked; /* some operation was looked at */
+} Freed;
 
-static bool check_station(const Feature *feature, void *data)
+/* A bevel is cut on parts that are free already, wherever that was done. */
+static void check_operation(RuleContext *context, const Record *operation, const Feature *station,
+                            void *data)
 {
-    const Stations *stations = data;
-    RuleContext *context = stations->context;
-    if (feature->kind != FEATURE_PART)
-        return true;
-    Hold hold = {.by_force = stations->by_force};
-    each_fastener(context, feature, count_fastener, &hold);
+    Freed *freed = data;
+    const Operation *own = &operation->operation;
+    freed->free = freed->free || operation_has_pass(own, PASS_OUTLINE_OUTSIDE) ||
+                  operation_has_pass(own, PASS_BEVEL);
+    if (!freed->free)
+        return;
+    Hold hold = {.operation = own, .by_force = greatest_force(own) > 0};
+    each_fastener(context, station, count_fastener, &hold);
+    freed->looked = true;
     if (hold.screws < context->limits[FASTENERS])
-        rule_report(context, CASE_FEW, feature, NULL, hold.screws, context->limits[FASTENERS]);
+        operation_report(context, CASE_FEW_MEANWHILE, operation, station, NULL, hold.screws,
+                         context->limits[FASTENERS]);
     else if (hold.by_force)
-        check_force(context, feature, &hold);
-    return true;
+        check_force(context, operation, station, &hold);
 }
 
-static bool any_force(const Record *record, void *data)
-{
-    bool *any = data;
-    *any = *any || greatest_force(&record->operation) > 0;
-    return !*any;
-}
-
-/* The passes of any operation matter, so all stations are looked at after any change. */
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
-    Stations stations = {.context = context};
-    placed_each_record(context->placed, RECORD_OPERATION, any_force, &stations.by_force);
-    placed_each(context->placed, check_station, &stations);
+    Freed freed = {false, false};
+    each_operation(context, a, check_operation, &freed);
+    if (freed.looked)
+        return;
+    Hold hold = {.operation = NULL};
+    each_fastener(context, a, count_fastener, &hold);
+    if (hold.screws < context->limits[FASTENERS])
+        rule_report(context, CASE_FEW, a, NULL, hold.screws, context->limits[FASTENERS]);
 }
 
 const Rule rule_comes_loose = {
     .slug = "comes-loose",
     .title = "Part comes loose when cut free",
-    .scope = SCOPE_PLATE,
+    .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),
     .limits = limits,

@@ -42,7 +42,8 @@ static bool is_cut_out(const Placed *placed, const Feature *station, const Recor
     const FeatureId *running = placed_running(placed, &count);
     for (uint32_t i = 0; i < count && running[i] != before->id; i++) {
         const Operation *operation = &placed_record(placed, running[i])->operation;
-        if (operation_runs(operation, station->id, station->face) && operation_has_pass(operation, PASS_OUTLINE_OUTSIDE))
+        if (operation_runs(operation, station->id, station->face) &&
+            operation_has_pass(operation, PASS_OUTLINE_OUTSIDE))
             return true;
     }
     return false;

@@ -198,3 +198,12 @@ const Part *bevelled_part(const Placed *placed, const Feature *station, EdgeProf
         return NULL;
     return edge_profile(&part->part, station->shape.outline, profile) ? &part->part : NULL;
 }
+
+Shape bevelled_area(const Feature *station, const EdgeProfile *profile, double height)
+{
+    Point middle =
+        point_plus(profile->from, point_plus(point_times(profile->along, profile->length / 2),
+                                             point_times(profile->inward, height / 2)));
+    Pose own = {middle.x, middle.y, profile->along.x, profile->along.y, false};
+    return shape_rectangle(pose_after(station->shape.pose, own), profile->length, height, 0);
+}

@@ -22,3 +22,6 @@ bool edge_profile(const Part *part, const Outline *outline, EdgeProfile *profile
 /* The part of a station on an inclined face, where its bevel is cut, with its profile; NULL for any
  * other station. */
 const Part *bevelled_part(const Placed *placed, const Feature *station, EdgeProfile *profile);
+
+/* On the face: what a bevel of such a height (mm) takes of the station's part. */
+Shape bevelled_area(const Feature *station, const EdgeProfile *profile, double height);

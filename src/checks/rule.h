@@ -94,7 +94,9 @@ int rule_number(const Rule *rule);
 extern const Rule rule_outside_plate, rule_edge_distance, rule_web, rule_overlap, rule_floor,
     rule_breaks_through, rule_cross_drilled, rule_datum_lost;
 extern const Rule rule_keep_clear, rule_parts_overlap, rule_part_overhang;
-extern const Rule rule_cutter_meets_hardware, rule_cutter_meets_neighbour, rule_holder_meets_clamp;
+extern const Rule rule_cutter_meets_hardware, rule_cutter_meets_neighbour, rule_cutter_cuts_plate,
+    rule_holder_meets_clamp, rule_access, rule_exit_room, rule_reach, rule_travel;
+extern const Rule rule_unsupported, rule_inside_corner;
 extern const Rule rule_insert_room;
 extern const Rule rule_two_locators, rule_locator_fit, rule_locator_pitch, rule_shoulder_length,
     rule_shoulder_bearing, rule_shoulder_seat, rule_shoulder_guided, rule_loads_wrong,

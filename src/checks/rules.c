@@ -20,7 +20,12 @@ static const Rule *const rules[] = {
     &rule_part_overhang,
     &rule_cutter_meets_hardware,
     &rule_cutter_meets_neighbour,
+    &rule_cutter_cuts_plate,
     &rule_holder_meets_clamp,
+    &rule_access,
+    &rule_exit_room,
+    &rule_reach,
+    &rule_travel,
     /* locating */
     &rule_two_locators,
     &rule_locator_fit,
@@ -37,12 +42,14 @@ static const Rule *const rules[] = {
     &rule_clamp_height,
     &rule_clamp_backing,
     &rule_clamp_bows,
+    &rule_unsupported,
     /* making */
     &rule_thread_engagement,
     &rule_tap_depth,
     &rule_tap_drill,
     &rule_drill_ratio,
     &rule_ream_stock,
+    &rule_inside_corner,
     /* bevel */
     &rule_bevel_runs_out,
     &rule_edge_thins,

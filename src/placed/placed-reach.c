@@ -36,15 +36,6 @@ static void touch_all_on(Placed *placed, FeatureId id)
         placed_touch(placed, on[k]);
 }
 
-/* How high a station's screws and pins stand hangs on its nests. */
-static void touch_seated(Placed *placed, const Record *record)
-{
-    bool nest = record && record->kind == RECORD_RECESS &&
-                (record->recess.kind == RECESS_NEST || record->recess.kind == RECESS_BLANK_NEST);
-    if (nest)
-        touch_all_on(placed, record->recess.station);
-}
-
 /* What lies in a nest stands on its floor: the nest's station, and by that all that stands on it,
  * is worked out anew. */
 static void reach_seat(Placed *placed, const Record *record)
@@ -65,11 +56,8 @@ static void reach_seats(Placed *placed)
  * it is walked. */
 static void reach_dependents(Placed *placed)
 {
-    for (guint i = 0; i < placed->touched->len; i++) {
-        FeatureId id = g_array_index(placed->touched, FeatureId, i);
-        touch_all_on(placed, id);
-        touch_seated(placed, placed_record(placed, id));
-    }
+    for (guint i = 0; i < placed->touched->len; i++)
+        touch_all_on(placed, g_array_index(placed->touched, FeatureId, i));
 }
 
 /* A station is looked at again when something that stands on it, or stood on it, is touched; what
@@ -92,7 +80,6 @@ void placed_leave_station(Placed *placed, const Record *before)
     reach_seat(placed, before);
     if (station)
         g_array_append_val(placed->left, station);
-    touch_seated(placed, before);
 }
 
 void placed_begin_round(Placed *placed)

@@ -186,7 +186,7 @@ void sweeps_each(const Placed *placed, const Feature *station, const Pass *pass,
                        .pass = pass,
                        .radius = length_to_mm(pass->cutter_diameter) / 2,
                        .stock_left = length_to_mm(pass->stock_left),
-                       .seat = placed_seat(placed, station->id),
+                       .seat = -station->bottom,
                        .visit = visit,
                        .data = data};
     switch (pass->where) {

@@ -73,3 +73,11 @@ bool operation_has_fitted(const Operation *operation, FeatureId fitting)
 {
     return names(&operation->fitted, fitting);
 }
+
+bool operation_has_pass(const Operation *operation, int where)
+{
+    for (uint32_t i = 0; i < operation->passes.count; i++)
+        if (LIST_AT(&operation->passes, Pass, i)->where == where)
+            return true;
+    return false;
+}

@@ -48,5 +48,7 @@ extern const Schema operation_schema;
 /* True for a running operation that works on the station of that number, which stands on that face.
  */
 bool operation_runs(const Operation *operation, FeatureId station, FeatureId face);
+/* True when one of its passes is of that kind (PassWhere). */
+bool operation_has_pass(const Operation *operation, int where);
 /* True when the hardware of that number is on the plate meanwhile. */
 bool operation_has_fitted(const Operation *operation, FeatureId fitting);

@@ -79,14 +79,44 @@ static void one_step(Kept *kept, uint32_t *seed, uint32_t start, int step)
 }
 
 /* What there was at the start of those rules that are hardest to keep up to date. */
-static const char *const rules[] = {"cross-drilled", "cutter-meets-hardware",
-                                    "cutter-meets-neighbour", "holder-meets-clamp"};
+static const char *const rules[] = {"cross-drilled",
+                                    "cutter-meets-hardware",
+                                    "cutter-meets-neighbour",
+                                    "cutter-cuts-plate",
+                                    "holder-meets-clamp",
+                                    "access",
+                                    "exit-room",
+                                    "reach",
+                                    "comes-loose",
+                                    "unsupported",
+                                    "inside-corner"};
 static int counts[G_N_ELEMENTS(rules)];
+
+/* Some as high as anything may be, beside the screws of stations. */
+static void put_keep_clears(Plate *plate, uint32_t *seed)
+{
+    uint32_t count = plate_count(plate);
+    for (uint32_t i = 0; i < count; i++) {
+        const Record *station = plate_at(plate, i);
+        if (station->kind != RECORD_STATION || random_between(seed, 0, 3) > 1)
+            continue;
+        Record *record = record_new(plate_new_id(plate), RECORD_KEEP_CLEAR);
+        record->keep_clear = (KeepClear){.face = station->station.face,
+                                         .length = MM(4),
+                                         .width = MM(random_between(seed, 3, 12)),
+                                         .at = station->station.at};
+        record->keep_clear.at.x += MM(random_between(seed, 0, 25));
+        record->keep_clear.at.y += MM(random_between(seed, -5, 20));
+        record->keep_clear.height = random_between(seed, 0, 2) < 1 ? 0 : MM(8);
+        put_record(plate, record);
+    }
+}
 
 static void storm(uint32_t start, int steps)
 {
     uint32_t seed = start;
     Kept kept = {.plate = random_plate(start, 40)};
+    put_keep_clears(kept.plate, &seed);
     kept.placed = placed_new(kept.plate);
     kept.overlay = placed_overlay_new(kept.placed);
     kept.checker = checker_new();

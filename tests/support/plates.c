@@ -244,6 +244,10 @@ static void put_random_station(Plate *plate, FeatureId part, double x, double y,
     FeatureId screw = put_pin(plate, station, 1, 10, 8, FITTING_SHOULDER_SCREW, 4.7625);
     FeatureId hole = plate_find(plate, screw)->fitting.hole;
     double depth = random_between(seed, 3, 12);
+    Record *head = copy_of(plate, screw);
+    head->fitting.head_diameter = MM(7.9);
+    head->fitting.head_height = MM(4);
+    change_record(plate, head);
     set_size(plate, screw, "shoulder screw 3/16", random_between(seed, 2, 4), -0.0635, -0.1143);
     if (random_count(seed, 3))
         resize_hole(plate, hole, 3.4544);

@@ -1,0 +1,214 @@
+#include "checks/borne.h"
+
+#include "geometry/section.h"
+#include "placed/placed-seat.h"
+
+#include <stdlib.h>
+
+#define STRETCHES_MOST 64
+#define NODES 24
+#define LEVELS_MOST (2 * BORNE_CUTS_MOST + 4)
+
+/* Stretches of one line, in order and apart. */
+typedef struct Line {
+    size_t count;
+    Stretch items[STRETCHES_MOST];
+} Line;
+
+typedef struct Survey {
+    const Placed *placed;
+    const Feature *station;
+    const Shape *within;
+    const Frame *frame;
+    double seat;
+    double left, right; /* of all lines */
+    int cut_count;
+    Shape cuts[BORNE_CUTS_MOST]; /* what bears nothing */
+    int level_count;
+    double levels[LEVELS_MOST];
+    double nodes[NODES], weights[NODES];
+    double area, widest;
+    Point at;
+} Survey;
+
+/* --- stretches -------------------------------------------------------------------------------- */
+
+static void section(const Survey *survey, const Shape *shape, double y, Line *line)
+{
+    size_t count = shape_section(shape, (Point){survey->left, y}, (Point){survey->right, y},
+                                 line->items, STRETCHES_MOST);
+    line->count = count < STRETCHES_MOST ? count : STRETCHES_MOST;
+}
+
+static void add(Line *line, double start, double end)
+{
+    if (end > start && line->count < STRETCHES_MOST)
+        line->items[line->count++] = (Stretch){start, end};
+}
+
+static void both(const Line *a, const Line *b, Line *out)
+{
+    out->count = 0;
+    for (size_t i = 0; i < a->count; i++)
+        for (size_t k = 0; k < b->count; k++)
+            add(out, fmax(a->items[i].start, b->items[k].start),
+                fmin(a->items[i].end, b->items[k].end));
+}
+
+static void without(const Line *a, const Line *b, Line *out)
+{
+    out->count = 0;
+    for (size_t i = 0; i < a->count; i++) {
+        double start = a->items[i].start;
+        for (size_t k = 0; k < b->count; k++) {
+            if (b->items[k].end <= start || b->items[k].start >= a->items[i].end)
+                continue;
+            add(out, start, b->items[k].start);
+            start = b->items[k].end;
+        }
+        add(out, start, a->items[i].end);
+    }
+}
+
+/* --- what is under the part ------------------------------------------------------------------- */
+
+/* As wide as the cut is just below what the part lies on; less than 0: it does not go that deep. */
+static double growth_below_seat(const Survey *survey, const Feature *feature)
+{
+    double growth = -1;
+    for (int i = 0; i < feature->slice_count; i++)
+        if (feature->slices[i].bottom < -survey->seat - 1e-7)
+            growth = fmax(growth, feature->slices[i].growth);
+    return growth;
+}
+
+static void add_level(Survey *survey, double y)
+{
+    if (survey->level_count < LEVELS_MOST)
+        survey->levels[survey->level_count++] = y;
+}
+
+static bool take_cut(const Feature *feature, void *data)
+{
+    Survey *survey = data;
+    if (!(feature->kind & FEATURE_CUT) || survey->cut_count == BORNE_CUTS_MOST)
+        return true;
+    double growth = growth_below_seat(survey, feature);
+    if (growth < 0)
+        return true;
+    Shape *cut = &survey->cuts[survey->cut_count++];
+    *cut = feature->shape;
+    cut->growth = growth;
+    Box box = shape_box(cut);
+    add_level(survey, box.y0);
+    add_level(survey, box.y1);
+    return true;
+}
+
+/* What of the part one line meets. */
+static void part_line(const Survey *survey, double y, Line *line)
+{
+    Line next, other;
+    const Record *part = placed_part(survey->placed, survey->station->id);
+    section(survey, &survey->station->shape, y, line);
+    if (survey->within) {
+        section(survey, survey->within, y, &other);
+        both(line, &other, &next);
+        *line = next;
+    }
+    for (uint32_t i = 0; part && i < part->part.holes.count; i++) {
+        const PartHole *hole = LIST_AT(&part->part.holes, PartHole, i);
+        Shape round =
+            shape_circle(pose_point(survey->station->shape.pose,
+                                    (Point){length_to_mm(hole->at.x), length_to_mm(hole->at.y)}),
+                         length_to_mm(hole->diameter));
+        section(survey, &round, y, &other);
+        if (other.count == 0)
+            continue;
+        without(line, &other, &next);
+        *line = next;
+    }
+}
+
+/* How much of the line is not borne: all that is left when what bears is taken off. */
+static double unborne_on(Survey *survey, double y)
+{
+    Line part, bearing, other, next;
+    part_line(survey, y, &part);
+    section(survey, &survey->frame->extent, y, &bearing);
+    for (int i = 0; i < survey->cut_count && bearing.count > 0; i++) {
+        section(survey, &survey->cuts[i], y, &other);
+        if (other.count == 0)
+            continue;
+        without(&bearing, &other, &next);
+        bearing = next;
+    }
+    without(&part, &bearing, &next);
+    double length = 0;
+    for (size_t i = 0; i < next.count; i++) {
+        double wide = next.items[i].end - next.items[i].start;
+        length += wide;
+        if (wide > survey->widest) {
+            survey->widest = wide;
+            survey->at = (Point){survey->left + (next.items[i].start + next.items[i].end) / 2, y};
+        }
+    }
+    return length;
+}
+
+/* --- summing ---------------------------------------------------------------------------------- */
+
+static void prepare_rule(Survey *survey)
+{
+    for (int k = 0; k < NODES; k++) {
+        double angle = (k + 0.5) * M_PI / NODES, sum = 0;
+        for (int j = 1; j <= NODES / 2; j++)
+            sum += cos(2 * j * angle) / (4.0 * j * j - 1);
+        survey->nodes[k] = cos(angle);
+        survey->weights[k] = 2.0 / NODES * (1 - 2 * sum);
+    }
+}
+
+static int compare_levels(const void *a, const void *b)
+{
+    double one = *(const double *)a, other = *(const double *)b;
+    return (one > other) - (one < other);
+}
+
+static void sum_between(Survey *survey, double from, double to)
+{
+    double half = (to - from) / 2, middle = (from + to) / 2;
+    for (int k = 0; k < NODES; k++)
+        survey->area +=
+            half * survey->weights[k] * unborne_on(survey, middle + half * survey->nodes[k]);
+}
+
+Unborne part_unborne(const Placed *placed, const Feature *station, const Shape *within)
+{
+    Survey survey = {.placed = placed,
+                     .station = station,
+                     .within = within,
+                     .frame = placed_frame(placed, station->face),
+                     .seat = -station->bottom};
+    Box box = within ? shape_box(within) : station->box;
+    Box face = shape_box(&survey.frame->extent);
+    placed_each_near(placed, station->face, station->box, take_cut, &survey);
+    bool whole = box.x0 >= face.x0 && box.x1 <= face.x1 && box.y0 >= face.y0 && box.y1 <= face.y1;
+    if (survey.cut_count == 0 && whole)
+        return (Unborne){0, {0, 0}};
+    survey.left = fmin(box.x0, face.x0) - 1;
+    survey.right = fmax(box.x1, face.x1) + 1;
+    prepare_rule(&survey);
+    add_level(&survey, face.y0);
+    add_level(&survey, face.y1);
+    qsort(survey.levels, (size_t)survey.level_count, sizeof(double), compare_levels);
+    double from = box.y0;
+    for (int i = 0; i <= survey.level_count; i++) {
+        double to = i < survey.level_count ? fmin(survey.levels[i], box.y1) : box.y1;
+        if (to > from) {
+            sum_between(&survey, from, to);
+            from = to;
+        }
+    }
+    return (Unborne){survey.area, survey.at};
+}

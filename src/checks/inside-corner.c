@@ -1,0 +1,205 @@
+/* inside-corner: corners that are tighter than the cutter: of the part's outline and openings as
+ * they are cut, and of the nest or pocket that a part or a square blank is to go into. */
+#include "checks/corners.h"
+#include "checks/passes.h"
+
+enum { LEFT };
+
+static const RuleLimit limits[] = {
+    [LEFT] = {"left", 0.01, VALUE_LENGTH, "metal that a cutter may leave in an inside corner",
+              "common practice, no source"},
+};
+
+enum { CASE_OUTLINE, CASE_OPENING, CASE_NEST, CASE_POCKET };
+
+static const RuleCase cases[] = {
+    [CASE_OUTLINE] = {LEVEL_CAUTION, VALUE_LENGTH,
+                      "at {operation} the cutter leaves {value} of metal in an inside corner of "
+                      "the part of {a}; up to {limit} is allowed",
+                      "finish with a smaller cutter, or round the corner off"},
+    [CASE_OPENING] = {LEVEL_CAUTION, VALUE_LENGTH,
+                      "at {operation} the cutter leaves {value} of metal in a corner of an "
+                      "opening in the part of {a}; up to {limit} is allowed",
+                      "finish with a smaller cutter, or round the corner off"},
+    [CASE_NEST] = {LEVEL_STOP, VALUE_LENGTH,
+                   "what goes in {b} at {a} has corners that need a clearance of {limit} in a nest "
+                   "milled with the cutter of {operation}; it has {value}",
+                   "mill the nest with a smaller cutter, give it {less} more clearance, or relieve "
+                   "its corners"},
+    [CASE_POCKET] = {LEVEL_STOP, VALUE_LENGTH,
+                     "the square blank of {a} meets the round corners of {b} by {over}",
+                     "make the pocket's corners tighter, relieve them, or make it larger"},
+};
+
+/* --- as the part is cut ----------------------------------------------------------------------- */
+
+/* The smallest cutter that goes round so, among those that leave least. */
+typedef struct Finish {
+    int where;
+    const Record *operation; /* NULL: none */
+    Length stock_left, diameter;
+} Finish;
+
+static void find_finish(RuleContext *context, const Record *operation, const Feature *station,
+                        void *data)
+{
+    Finish *finish = data;
+    const List *passes = &operation->operation.passes;
+    for (uint32_t i = 0; i < passes->count; i++) {
+        const Pass *pass = LIST_AT(passes, Pass, i);
+        bool finer =
+            !finish->operation || pass->stock_left < finish->stock_left ||
+            (pass->stock_left == finish->stock_left && pass->cutter_diameter < finish->diameter);
+        if (pass->where == finish->where && pass->cutter_diameter > 0 && finer)
+            *finish = (Finish){finish->where, operation, pass->stock_left, pass->cutter_diameter};
+    }
+}
+
+typedef struct Tightest {
+    double cutter; /* its radius */
+    double figure;
+    Point at;
+} Tightest;
+
+static bool leave_metal(const Corner *corner, void *data)
+{
+    Tightest *tightest = data;
+    double left = corner_metal_left(corner, tightest->cutter);
+    if (left > tightest->figure) {
+        tightest->figure = left;
+        tightest->at = corner->at;
+    }
+    return true;
+}
+
+static void report_at(Finding *finding, const Feature *station, Point own)
+{
+    Point at = pose_point(station->shape.pose, own);
+    rule_report_between(finding, at, at);
+}
+
+static void check_rings(RuleContext *context, const Feature *station, int where, int which)
+{
+    Finish finish = {.where = where};
+    each_operation(context, station, find_finish, &finish);
+    const Record *part = placed_part(context->placed, station->id);
+    const Outline *outline = part ? placed_outline(context->placed, part->id) : NULL;
+    if (!finish.operation || !outline)
+        return;
+    bool outside = where == PASS_OUTLINE_OUTSIDE;
+    size_t end = outside ? 1 : outline_ring_count(outline);
+    Tightest tightest = {.cutter = length_to_mm(finish.diameter) / 2};
+    for (size_t ring = outside ? 0 : 1; ring < end; ring++)
+        each_corner(outline, ring, leave_metal, &tightest);
+    if (!falls_short(context->limits[LEFT], tightest.figure))
+        return;
+    Finding *finding = operation_report(context, which, finish.operation, station, NULL,
+                                        tightest.figure, context->limits[LEFT]);
+    report_at(finding, station, tightest.at);
+}
+
+/* --- as it lies in its nest ------------------------------------------------------------------- */
+
+static bool want_clearance(const Corner *corner, void *data)
+{
+    Tightest *tightest = data;
+    double wanted = corner_clearance(corner, tightest->cutter);
+    if (wanted > tightest->figure) {
+        tightest->figure = wanted;
+        tightest->at = corner->at;
+    }
+    return true;
+}
+
+/* The radius of the smallest cutter of the operation that makes a recess; 0 where nobody said. */
+static double nest_cutter(const Placed *placed, const Recess *recess, const Record **operation)
+{
+    const Record *record = recess->operation ? placed_record(placed, recess->operation) : NULL;
+    Length least = 0;
+    if (!record || record->kind != RECORD_OPERATION)
+        return 0;
+    for (uint32_t i = 0; i < record->operation.passes.count; i++) {
+        Length diameter = LIST_AT(&record->operation.passes, Pass, i)->cutter_diameter;
+        if (diameter > 0 && (!least || diameter < least))
+            least = diameter;
+    }
+    *operation = record;
+    return length_to_mm(least) / 2;
+}
+
+typedef struct Nest {
+    RuleContext *context;
+    const Feature *station;
+} Nest;
+
+static void check_nest(const Nest *nest, const Feature *feature, const Recess *recess)
+{
+    const Record *operation = NULL, *part = placed_part(nest->context->placed, nest->station->id);
+    Tightest tightest = {.cutter = nest_cutter(nest->context->placed, recess, &operation)};
+    if (tightest.cutter <= 0 || !part)
+        return;
+    if (recess->kind == RECESS_NEST) {
+        each_corner(placed_outline(nest->context->placed, part->id), 0, want_clearance, &tightest);
+    } else {
+        const Place *corner = &part->part.blank.at;
+        want_clearance(&(Corner){{length_to_mm(corner->x), length_to_mm(corner->y)}, 0, M_PI / 2},
+                       &tightest);
+    }
+    double clearance = length_to_mm(recess->clearance);
+    if (!falls_short(clearance, tightest.figure))
+        return;
+    Finding *finding = operation_report(nest->context, CASE_NEST, operation, nest->station, feature,
+                                        clearance, tightest.figure);
+    report_at(finding, nest->station, tightest.at);
+}
+
+/* A pocket that would take the blank if only its corners were square. */
+static void check_pocket(const Nest *nest, const Feature *feature, const Recess *recess)
+{
+    Gap room;
+    Shape square = shape_rectangle(feature->shape.pose, length_to_mm(recess->length),
+                                   length_to_mm(recess->width), 0);
+    if (!nest->station->has_blank || recess->corner_radius <= 0)
+        return;
+    shape_room(&square, &nest->station->blank, &room);
+    if (falls_short(room.distance, 0))
+        return;
+    shape_room(&feature->shape, &nest->station->blank, &room);
+    if (!falls_short(room.distance, 0))
+        return;
+    Finding *finding =
+        rule_report(nest->context, CASE_POCKET, nest->station, feature, room.distance, 0);
+    rule_report_between(finding, room.on_a, room.on_b);
+}
+
+static bool visit(const Feature *feature, void *data)
+{
+    const Nest *nest = data;
+    if (feature->kind != FEATURE_RECESS)
+        return true;
+    const Recess *recess = &placed_record(nest->context->placed, feature->id)->recess;
+    if (recess->kind == RECESS_NEST || recess->kind == RECESS_BLANK_NEST)
+        check_nest(nest, feature, recess);
+    else if (recess->kind == RECESS_RECTANGLE)
+        check_pocket(nest, feature, recess);
+    return true;
+}
+
+static void check(RuleContext *context, const Feature *a, const Feature *b)
+{
+    Nest nest = {context, a};
+    check_rings(context, a, PASS_OUTLINE_OUTSIDE, CASE_OUTLINE);
+    check_rings(context, a, PASS_OUTLINE_INSIDE, CASE_OPENING);
+    placed_each_on(context->placed, a->id, visit, &nest);
+}
+
+const Rule rule_inside_corner = {
+    .slug = "inside-corner",
+    .title = "Corner tighter than the cutter",
+    .scope = SCOPE_STATION,
+    .cases = cases,
+    .case_count = G_N_ELEMENTS(cases),
+    .limits = limits,
+    .limit_count = G_N_ELEMENTS(limits),
+    .check = check,
+};
