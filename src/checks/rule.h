@@ -105,4 +105,7 @@ extern const Rule rule_comes_loose, rule_clamp_travel, rule_clamp_height, rule_c
     rule_clamp_bows;
 extern const Rule rule_thread_engagement, rule_tap_depth, rule_tap_drill, rule_drill_ratio,
     rule_ream_stock;
+extern const Rule rule_wall_to_face, rule_spoils_locator, rule_turned_over_agrees, rule_reference_hole,
+    rule_offcut_loose, rule_nest_burr, rule_lift_out, rule_ream_floor, rule_pin_removal,
+    rule_drill_entry, rule_one_setting, rule_chip_trap;
 extern const Rule rule_bevel_runs_out, rule_edge_thins;
