@@ -31,7 +31,7 @@ static Page page_of(Drawing *drawing, const DrawingSource *source, Refit *refit,
                  .refit = refit,
                  .answer = refit_at(refit, i),
                  .number = i,
-                 .style = {(PlateUnit)settings->unit, (SheetStandard)settings->standard},
+                 .style = figure_style(settings),
                  .unit = settings->unit == PLATE_INCH ? UNIT_INCH : UNIT_MM};
     page.shown = (DrawingSource){source->plate, refit_show(refit, i)};
     return page;

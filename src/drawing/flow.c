@@ -10,7 +10,7 @@
 #define LINES_MOST 30     /* of a paragraph */
 #define ROWS_LEAST 3      /* of a table begun at a sheet's foot */
 #define BEGINNING_MOST 100.0
-#define STRETCHED_LEAST 30 /* mm of a column that is broken into lines */
+#define STRETCHED_LEAST 24 /* mm of a column that is broken into lines */
 
 void flow_start(Flow *flow, Drawing *drawing, const DrawingSource *source, SheetSize sheet,
                 const char *kind, const char *name, int total)

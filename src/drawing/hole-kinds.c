@@ -44,6 +44,19 @@ static bool is_same_kind(const HoleRow *a, const HoleRow *b)
     return strcmp(a->description, b->description) == 0 && strcmp(a->frame, b->frame) == 0;
 }
 
+size_t hole_kinds_take(const HoleTable *table, size_t first, bool *taken, size_t *rows)
+{
+    size_t count = 0;
+    for (size_t i = first; i < table->count && !taken[first]; i++) {
+        const HoleRow *row = &table->rows[i];
+        if (row->kind == FEATURE_HOLE && !taken[i] && is_same_kind(&table->rows[first], row))
+            rows[count++] = i;
+    }
+    for (size_t i = 0; i < count; i++)
+        taken[rows[i]] = true;
+    return count;
+}
+
 static void add_kind(TableText *text, const HoleTable *table, const size_t *rows, size_t count)
 {
     const HoleRow *first = &table->rows[rows[0]];
@@ -67,15 +80,7 @@ void hole_kinds_draw(Flow *flow, const HoleTable *table)
     bool *taken = g_new0(bool, table->count);
     table_text_start(&text, columns, G_N_ELEMENTS(columns));
     for (size_t i = 0; i < table->count; i++) {
-        size_t count = 0;
-        for (size_t j = i; j < table->count && !taken[i]; j++) {
-            const HoleRow *row = &table->rows[j];
-            if (row->kind != FEATURE_HOLE || taken[j] || !is_same_kind(&table->rows[i], row))
-                continue;
-            rows[count++] = j;
-        }
-        for (size_t j = 0; j < count; j++)
-            taken[rows[j]] = true;
+        size_t count = hole_kinds_take(table, i, taken, rows);
         if (count > 0)
             add_kind(&text, table, rows, count);
     }

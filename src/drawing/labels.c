@@ -1,7 +1,6 @@
 #include "drawing/labels.h"
 
 #include "drawing/dimension.h"
-#include "drawing/placement.h"
 
 #include <glib.h>
 
@@ -26,14 +25,11 @@ static void draw_label(const Labelling *labelling, const LabelPlace *place,
         return;
     }
     if (request->inside) {
-        dimension_leader_to_area(drawing, request->centre, place->knee, LETTERING, text);
-        drawing_dot(drawing, request->centre, DOT);
+        dimension_leader_to_area(drawing, place->tip, place->knee, LETTERING, text);
+        drawing_dot(drawing, place->tip, DOT);
         return;
     }
-    Point way = point_minus(place->knee, request->centre);
-    double share = request->radius / point_length(way);
-    dimension_leader(drawing, point_plus(request->centre, point_times(way, share)), place->knee,
-                     LETTERING, text);
+    dimension_leader(drawing, place->tip, place->knee, LETTERING, text);
 }
 
 /* A point in the middle of what an area's label means: its middle where that lies within, else a
@@ -58,6 +54,7 @@ static MarkRole role_of(FeatureKind kind)
 
 #define SPOT_STEP 1.5 /* between the places tried within an area, mm on the sheet */
 #define SPOTS_MOST 400
+#define TIPS_MOST 12 /* where a leader out of an area is tried to begin */
 
 typedef struct Spot {
     Point at;
@@ -115,53 +112,95 @@ static GArray *find_spots(const Labelling *labelling, const HoleTable *table, co
     return spots;
 }
 
-/* Gives an area's request its spots, and a place for a leader's end that is the area's own; returns
- * the spots, to be freed with g_free. */
-static Point *give_spots(const Labelling *labelling, const HoleTable *table, const Feature *area,
-                         LabelRequest *request)
+static Box box_of(Point p)
+{
+    return (Box){p.x, p.y, p.x, p.y};
+}
+
+/* The feature and the areas that all the points lie in; free with g_free. */
+static uint32_t *find_around(const DrawingSource *source, const HoleTable *table,
+                             const Feature *feature, const Point *points, size_t point_count,
+                             size_t *count)
+{
+    GArray *around = g_array_new(FALSE, FALSE, sizeof(uint32_t));
+    g_array_append_val(around, feature->id);
+    for (size_t i = 0; i < table->count; i++) {
+        const Feature *area = placed_find(source->placed, table->rows[i].feature);
+        bool all = area && area->kind != FEATURE_HOLE && area != feature;
+        for (size_t p = 0; p < point_count && all; p++)
+            all =
+                box_meets(area->box, box_of(points[p])) && shape_contains(&area->shape, points[p]);
+        if (all)
+            g_array_append_val(around, area->id);
+    }
+    *count = around->len;
+    return (uint32_t *)(void *)g_array_free(around, FALSE);
+}
+
+/* The places as a row of their own; no more than `most`, the first and last of them among these. */
+static Point *places_of(const GArray *spots, guint most, size_t *count)
+{
+    *count = MIN(spots->len, most);
+    Point *places = g_new(Point, *count + 1);
+    for (guint i = 0; i < *count; i++) {
+        guint which = *count > 1 ? i * (spots->len - 1) / (guint)(*count - 1) : 0;
+        places[i] = g_array_index(spots, Spot, which).at;
+    }
+    return places;
+}
+
+/* Gives an area's request its spots, and places for a leader's end that are the area's own. */
+static void give_spots(const Labelling *labelling, const HoleTable *table, const Feature *area,
+                       LabelRequest *request)
 {
     Point half = {request->width / 2, request->height / 2};
     GArray *spots = find_spots(labelling, table, area, request->centre, half);
     GArray *ends = find_spots(labelling, table, area, request->centre, (Point){DOT, DOT});
-    Point *places = g_new(Point, spots->len);
-    for (guint i = 0; i < spots->len; i++)
-        places[i] = g_array_index(spots, Spot, i).at;
-    request->spots = places;
-    request->spot_count = spots->len;
-    if (ends->len > 0)
-        request->centre = g_array_index(ends, Spot, 0).at;
+    request->spots = places_of(spots, G_MAXUINT, &request->spot_count);
+    Point *tips = places_of(ends, TIPS_MOST, &request->tip_count);
+    Point *there = g_new(Point, request->tip_count + 1);
+    for (size_t i = 0; i < request->tip_count; i++)
+        there[i] = view_point_back(labelling->map, tips[i]);
+    if (request->tip_count > 0) {
+        g_free((void *)request->around);
+        request->around = find_around(labelling->source, table, area, there, request->tip_count,
+                                      &request->around_count);
+    }
+    request->tips = tips;
+    g_free(there);
     g_array_unref(spots);
     g_array_unref(ends);
-    return places;
 }
 
-static LabelRequest request_for(const Labelling *labelling, const Feature *feature,
-                                const char *text)
+LabelRequest labels_request(const DrawingSource *source, ViewMap map, const HoleTable *table,
+                            FeatureId id, double width)
 {
+    const Feature *feature = placed_find(source->placed, id);
     bool round = feature->kind == FEATURE_HOLE;
     Point at = round ? feature_at(feature) : area_middle(&feature->shape);
-    return (LabelRequest){
-        .centre = view_point(labelling->map, at),
-        .radius = round ? feature->shape.growth * labelling->map.scale : 0,
-        .width = lettering_extent(labelling->drawing->lettering, text, LETTERING).width,
+    LabelRequest request = {
+        .centre = view_point(map, at),
+        .radius = round ? feature->shape.growth * map.scale : 0,
+        .width = width,
         .height = LETTERING,
         .inside = !round,
     };
+    request.around = find_around(source, table, feature, &at, 1, &request.around_count);
+    return request;
 }
 
-/* What is in the way: all that is drawn on the sheet, and the holes' insides. */
-static Placement *placement_for(const Labelling *labelling, const HoleTable *table, Box area)
+Placement *labels_obstacles(const Drawing *drawing, const DrawingSource *source, ViewMap map,
+                            const HoleTable *table, Box area)
 {
-    const Drawing *drawing = labelling->drawing;
     Placement *placement = placement_new();
     const Sheet *sheet = &drawing->sheets[drawing->sheet_count - 1];
     placement_set_area(placement, area);
     placement_add_marks(placement, drawing, sheet->first, sheet->count);
     for (size_t i = 0; i < table->count; i++) {
-        const Feature *feature = placed_find(labelling->source->placed, table->rows[i].feature);
+        const Feature *feature = placed_find(source->placed, table->rows[i].feature);
         if (feature && feature->kind == FEATURE_HOLE)
-            placement_add_disc(placement, view_point(labelling->map, feature_at(feature)),
-                               feature->shape.growth * labelling->map.scale);
+            placement_add_disc(placement, view_point(map, feature_at(feature)),
+                               feature->shape.growth * map.scale);
     }
     return placement;
 }
@@ -189,8 +228,8 @@ static void draw_front(const Labelling *labelling, Placement *placement, Box fac
 #define RING_SPOTS 16
 #define RINGS 4
 
-/* Places round a loose label's own, nearer ones first; free with g_free. */
-static Point *ring_spots(Point middle, LabelRequest *request)
+/* Places round a loose label's own, nearer ones first. */
+static void ring_spots(Point middle, LabelRequest *request)
 {
     Point *spots = g_new(Point, RING_SPOTS * RINGS);
     for (int i = 0; i < RING_SPOTS * RINGS; i++) {
@@ -201,25 +240,23 @@ static Point *ring_spots(Point middle, LabelRequest *request)
     }
     request->spots = spots;
     request->spot_count = RING_SPOTS * RINGS;
-    return spots;
 }
 
 static void request_loose(const Labelling *labelling, const LooseLabel *loose,
-                          LabelRequest *request, Point **spots)
+                          LabelRequest *request)
 {
     *request = (LabelRequest){
         .centre = loose->beside,
         .width = lettering_extent(labelling->drawing->lettering, loose->text, LETTERING).width,
         .height = LETTERING,
         .inside = true};
-    *spots = ring_spots(loose->beside, request);
+    ring_spots(loose->beside, request);
 }
 
 /* One label: what is asked for, where it goes, and what it says. */
 typedef struct Asked {
     const HoleRow *row; /* NULL: a loose one */
     const char *text;
-    Point *spots; /* owned */
 } Asked;
 
 /* Requests for the loose labels and then for the rows; returns how many. */
@@ -229,7 +266,7 @@ static size_t make_requests(const Labelling *labelling, const LabelTask *task,
     size_t count = 0;
     for (size_t i = 0; i < task->loose_count; i++, count++) {
         asked[count] = (Asked){.text = task->loose[i].text};
-        request_loose(labelling, &task->loose[i], &requests[count], &asked[count].spots);
+        request_loose(labelling, &task->loose[i], &requests[count]);
     }
     for (size_t i = 0; i < task->table->count; i++) {
         const HoleRow *row = &task->table->rows[i];
@@ -237,9 +274,11 @@ static size_t make_requests(const Labelling *labelling, const LabelTask *task,
         if (task->elsewhere && task->elsewhere[i])
             continue;
         asked[count] = (Asked){.row = row, .text = row->label};
-        requests[count] = request_for(labelling, feature, row->label);
+        double width = lettering_extent(labelling->drawing->lettering, row->label, LETTERING).width;
+        requests[count] =
+            labels_request(labelling->source, labelling->map, task->table, row->feature, width);
         if (requests[count].inside)
-            asked[count].spots = give_spots(labelling, task->table, feature, &requests[count]);
+            give_spots(labelling, task->table, feature, &requests[count]);
         count++;
     }
     return count;
@@ -249,7 +288,7 @@ size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map, c
                    const LabelTask *task)
 {
     Labelling labelling = {drawing, source, map};
-    Placement *placement = placement_for(&labelling, task->table, task->area);
+    Placement *placement = labels_obstacles(drawing, source, map, task->table, task->area);
     size_t most = task->loose_count + task->table->count;
     LabelRequest *requests = g_new(LabelRequest, most);
     LabelPlace *places = g_new(LabelPlace, most);
@@ -265,7 +304,9 @@ size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map, c
         drawing_about(drawing, row ? role_of(row->kind) : ROLE_NOTE, row ? row->feature : ID_NONE);
         if (places[i].found)
             draw_label(&labelling, &places[i], &requests[i], asked[i].text);
-        g_free(asked[i].spots);
+        g_free((void *)requests[i].spots);
+        g_free((void *)requests[i].tips);
+        g_free((void *)requests[i].around);
     }
     g_free(requests);
     g_free(places);

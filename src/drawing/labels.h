@@ -2,6 +2,7 @@
 #pragma once
 
 #include "drawing/hole-table.h"
+#include "drawing/placement.h"
 
 /* A letter that stands beside a place, as those at the ends of a section's line. */
 typedef struct LooseLabel {
@@ -18,6 +19,16 @@ typedef struct LabelTask {
     size_t loose_count;
     Box area; /* no label stands outside */
 } LabelTask;
+
+/* What is in the way of texts: all that is drawn on the sheet so far, and the insides of holes.
+ * Free with placement_free. */
+Placement *labels_obstacles(const Drawing *drawing, const DrawingSource *source, ViewMap map,
+                            const HoleTable *table, Box area);
+
+/* A request for a text of that width beside a hole, or for an area's label. Its `around` is to be
+ * freed with g_free. */
+LabelRequest labels_request(const DrawingSource *source, ViewMap map, const HoleTable *table,
+                            FeatureId feature, double width);
 
 /* Marks the front edge, and adds a label for each row: beside its hole or inside its recess or
  * part, else at a leader; and the loose ones. What has been drawn on the sheet so far is in the

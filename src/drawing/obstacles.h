@@ -4,12 +4,14 @@
 
 #include "geometry/box.h"
 
+#include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 typedef enum ObstacleKind {
     OBSTACLE_BOX,
     OBSTACLE_LINE,
-    OBSTACLE_LEADER, /* a line that is worse to cross */
+    OBSTACLE_LEADER, /* a line that no other leader crosses */
     OBSTACLE_CIRCLE, /* a line round its inside */
     OBSTACLE_DISC,
 } ObstacleKind;
@@ -19,6 +21,8 @@ typedef struct Obstacle {
     Box box;
     Point from, to; /* of a line; `from` is the middle of a circle or disc */
     double radius;
+    bool firm;        /* a line or circle that no leader crosses but one from within its feature */
+    uint32_t feature; /* 0: none */
 } Obstacle;
 
 typedef struct Obstacles Obstacles;

@@ -8,7 +8,7 @@
 
 /* What crossing one costs, in steps that a leader may be longer instead. */
 #define COST_LINE 1.5
-#define COST_LEADER 8.0
+#define WORD_GAP 1.5  /* more of it between two labels in a row */
 #define CLEARANCE 0.6 /* between a text and what is in its way, mm */
 #define ARC_PIECES 16 /* chords that stand for an arc; the clearance makes up for their error */
 
@@ -44,28 +44,37 @@ void placement_set_area(Placement *placement, Box area)
     placement->area = area;
 }
 
-static void add_line(Placement *placement, ObstacleKind kind, Point from, Point to)
+/* What an obstacle is besides its shape: its kind, and whose line it is. */
+typedef struct Sort {
+    ObstacleKind kind;
+    bool firm;
+    uint32_t feature;
+} Sort;
+
+static void add_line(Placement *placement, Sort sort, Point from, Point to)
 {
     Box box = box_with_point((Box){from.x, from.y, from.x, from.y}, to);
-    obstacles_add(placement->obstacles, (Obstacle){kind, box, from, to, 0});
+    obstacles_add(placement->obstacles,
+                  (Obstacle){sort.kind, box, from, to, 0, sort.firm, sort.feature});
 }
 
-static void add_round(Placement *placement, ObstacleKind kind, Point centre, double radius)
+static void add_round(Placement *placement, Sort sort, Point centre, double radius)
 {
     Box box = box_grown((Box){centre.x, centre.y, centre.x, centre.y}, radius);
-    obstacles_add(placement->obstacles, (Obstacle){kind, box, centre, centre, radius});
+    obstacles_add(placement->obstacles,
+                  (Obstacle){sort.kind, box, centre, centre, radius, sort.firm, sort.feature});
 }
 
 void placement_add_segment(Placement *placement, Point from, Point to)
 {
-    add_line(placement, OBSTACLE_LINE, from, to);
+    add_line(placement, (Sort){OBSTACLE_LINE, false, 0}, from, to);
 }
 
-void placement_add_arc(Placement *placement, Vertex from, Point to)
+static void add_arc(Placement *placement, Sort sort, Vertex from, Point to)
 {
     Point before = {from.x, from.y};
     if (from.sagitta == 0) {
-        placement_add_segment(placement, before, to);
+        add_line(placement, sort, before, to);
         return;
     }
     double radius;
@@ -76,24 +85,50 @@ void placement_add_arc(Placement *placement, Vertex from, Point to)
     for (int i = 1; i <= ARC_PIECES; i++) {
         double angle = start + sweep * i / ARC_PIECES;
         Point next = {centre.x + radius * cos(angle), centre.y + radius * sin(angle)};
-        placement_add_segment(placement, before, next);
+        add_line(placement, sort, before, next);
         before = next;
     }
 }
 
+void placement_add_arc(Placement *placement, Vertex from, Point to)
+{
+    add_arc(placement, (Sort){OBSTACLE_LINE, false, 0}, from, to);
+}
+
 void placement_add_circle(Placement *placement, Point centre, double radius)
 {
-    add_round(placement, OBSTACLE_CIRCLE, centre, radius);
+    add_round(placement, (Sort){OBSTACLE_CIRCLE, false, 0}, centre, radius);
 }
 
 void placement_add_disc(Placement *placement, Point centre, double radius)
 {
-    add_round(placement, OBSTACLE_DISC, centre, radius);
+    add_round(placement, (Sort){OBSTACLE_DISC, true, 0}, centre, radius);
 }
 
 void placement_add_box(Placement *placement, Box box)
 {
-    obstacles_add(placement->obstacles, (Obstacle){OBSTACLE_BOX, box, {0, 0}, {0, 0}, 0});
+    obstacles_add(placement->obstacles, (Obstacle){OBSTACLE_BOX, box, {0, 0}, {0, 0}, 0, true, 0});
+}
+
+static Sort sort_of(const Mark *mark)
+{
+    bool leader = mark->line == LINE_DIMENSION && !mark->closed; /* or a dimension */
+    switch (mark->role) {
+    case ROLE_LABEL:
+        return (Sort){OBSTACLE_LEADER, true, 0};
+    case ROLE_PART:
+        return leader ? (Sort){OBSTACLE_LEADER, true, 0}
+                      : (Sort){OBSTACLE_LINE, true, mark->feature};
+    case ROLE_HOLE:
+    case ROLE_RECESS:
+    case ROLE_KEEP_CLEAR:
+    case ROLE_FITTING:
+        return (Sort){OBSTACLE_LINE, true, mark->feature};
+    case ROLE_DIMENSION: /* closed ones are the outlines of details */
+        return (Sort){OBSTACLE_LINE, leader, 0};
+    default:
+        return (Sort){OBSTACLE_LINE, false, 0};
+    }
 }
 
 void placement_add_marks(Placement *placement, const Drawing *drawing, size_t first, size_t count)
@@ -105,13 +140,15 @@ void placement_add_marks(Placement *placement, const Drawing *drawing, size_t fi
             continue;
         }
         const Vertex *v = drawing_mark_vertices(drawing, mark);
+        Sort sort = sort_of(mark);
         if (mark->count == 1) {
-            placement_add_circle(placement, (Point){v->x, v->y}, v->sagitta);
+            Sort round = {OBSTACLE_CIRCLE, sort.firm, sort.feature};
+            add_round(placement, round, (Point){v->x, v->y}, v->sagitta);
             continue;
         }
         for (size_t j = 0; j + (mark->closed ? 0 : 1) < mark->count; j++) {
             const Vertex *next = &v[(j + 1) % mark->count];
-            placement_add_arc(placement, v[j], (Point){next->x, next->y});
+            add_arc(placement, sort, v[j], (Point){next->x, next->y});
         }
     }
 }
@@ -193,8 +230,23 @@ static bool segments_cross(Point a, Point b, Point c, Point d)
 /* A leader that is asked for, and how much it disturbs. */
 typedef struct Way {
     Point from, to;
+    const LabelRequest *request;
     double cost;
 } Way;
+
+/* Whether the leader may cross that outline: it comes from within. */
+static bool may_cross(const LabelRequest *request, const Obstacle *obstacle)
+{
+    if (!obstacle->firm)
+        return true;
+    for (size_t i = 0; obstacle->feature && i < request->around_count; i++) {
+        if (request->around[i] == obstacle->feature)
+            return true;
+    }
+    /* The circle that is labelled, or a wrong one about its centre. */
+    return obstacle->kind != OBSTACLE_LINE && obstacle->kind != OBSTACLE_LEADER &&
+           point_distance(request->centre, obstacle->from) < fmax(obstacle->radius, 1e-6);
+}
 
 static bool lets_line_be(const Obstacle *obstacle, void *user)
 {
@@ -204,22 +256,21 @@ static bool lets_line_be(const Obstacle *obstacle, void *user)
         return !segment_meets_box(way->from, way->to, box_grown(obstacle->box, CLEARANCE));
     case OBSTACLE_LINE:
     case OBSTACLE_LEADER:
-        if (segments_cross(way->from, way->to, obstacle->from, obstacle->to))
-            way->cost += obstacle->kind == OBSTACLE_LEADER ? COST_LEADER : COST_LINE;
-        return true;
-    case OBSTACLE_DISC: {
-        bool own = fabs(point_distance(way->from, obstacle->from) - obstacle->radius) < 1e-6;
-        return own || segment_distance(way->from, way->to, obstacle->from) >= obstacle->radius;
-    }
+        if (!segments_cross(way->from, way->to, obstacle->from, obstacle->to))
+            return true;
+        way->cost += COST_LINE;
+        return may_cross(way->request, obstacle);
     default:
-        return true;
+        return may_cross(way->request, obstacle) ||
+               segment_distance(way->from, way->to, obstacle->from) >= obstacle->radius + CLEARANCE;
     }
 }
 
 /* Infinite where the leader may not be. */
-static double leader_cost(const Placement *placement, Point from, Point to)
+static double leader_cost(const Placement *placement, const LabelRequest *request, Point from,
+                          Point to)
 {
-    Way way = {from, to, 0};
+    Way way = {from, to, request, 0};
     Box box = box_with_point((Box){from.x, from.y, from.x, from.y}, to);
     bool free_way =
         obstacles_near(placement->obstacles, box_grown(box, CLEARANCE), lets_line_be, &way);
@@ -240,7 +291,7 @@ static Box box_beside(Point centre, double radius, Point side, double width, dou
     return (Box){x0, y0, x0 + width, y0 + height};
 }
 
-static bool place_beside(Placement *placement, const LabelRequest *r, LabelPlace *place)
+static bool place_beside(const Placement *placement, const LabelRequest *r, LabelPlace *place)
 {
     /* Past a centre mark's arms too. */
     double offs[] = {r->radius, r->radius + DIMENSION_OVERSHOOT + 0.2};
@@ -249,8 +300,7 @@ static bool place_beside(Placement *placement, const LabelRequest *r, LabelPlace
             Box box = box_beside(r->centre, offs[o], sides[i], r->width, r->height);
             if (!placement_box_is_free(placement, box))
                 continue;
-            *place = (LabelPlace){true, box, false, {0, 0}};
-            placement_add_box(placement, box);
+            *place = (LabelPlace){true, box, false, {0, 0}, false, {0, 0}};
             return true;
         }
     }
@@ -262,27 +312,28 @@ static bool place_beside(Placement *placement, const LabelRequest *r, LabelPlace
 /* More misses than this and an eighth of all are no matter of their order. */
 #define HOPELESS 2
 
-#define LEADER_DIRECTIONS 24
+#define LEADER_DIRECTIONS 72
 #define LEADER_STEP 3.0
 #define LEADER_STEPS 40
 
-static Box box_at_knee(Point centre, Point knee, double width, double height)
+static Box box_at_knee(Point knee, bool right, double width, double height)
 {
     double along = DIMENSION_SHOULDER + 1;
-    double x0 = knee.x >= centre.x ? knee.x + along : knee.x - along - width;
+    double x0 = right ? knee.x + along : knee.x - along - width;
     return (Box){x0, knee.y - height / 2, x0 + width, knee.y + height / 2};
 }
 
 typedef struct Candidate {
     Box box;
-    Point tip, knee, end;
+    Point tip, knee;
+    bool right;
     double cost;
 } Candidate;
 
 /* The leader in the i-th direction with its knee so many steps from the circle; false where it
  * meets something it may not. */
 static bool try_leader(const Placement *placement, const LabelRequest *r, int step, int i,
-                       Candidate *candidate)
+                       bool back, Candidate *candidate)
 {
     /* From 45 degrees on, so that leaders are seldom level or upright. */
     double angle = G_PI / 4 + 2 * G_PI * (i * 7 % LEADER_DIRECTIONS) / LEADER_DIRECTIONS;
@@ -291,37 +342,65 @@ static bool try_leader(const Placement *placement, const LabelRequest *r, int st
         return false;
     Point tip = point_plus(r->centre, point_times(way, r->radius));
     Point knee = point_plus(r->centre, point_times(way, r->radius + step * LEADER_STEP));
-    Box box = box_at_knee(r->centre, knee, r->width, r->height);
-    Point end = {knee.x >= r->centre.x ? box.x0 : box.x1, knee.y};
-    if (!placement_box_is_free(placement, box))
+    bool right = (knee.x >= r->centre.x) != back;
+    Box box = box_at_knee(knee, right, r->width, r->height);
+    Point end = {right ? box.x0 : box.x1, knee.y};
+    if (!placement_box_is_free(placement, box) ||
+        (back && segment_meets_box(tip, knee, box_grown(box, CLEARANCE))))
         return false;
-    double cost = leader_cost(placement, tip, knee) + leader_cost(placement, knee, end);
-    *candidate = (Candidate){box, tip, knee, end, step + cost};
+    double cost = leader_cost(placement, r, tip, knee) + leader_cost(placement, r, knee, end);
+    *candidate = (Candidate){box, tip, knee, right, step + cost + (back ? COST_LINE : 0)};
     return isfinite(cost);
 }
 
-static bool place_at_leader(Placement *placement, const LabelRequest *r, LabelPlace *place)
+/* The best leader from one place, where it is better than `best`. */
+static void seek_leader(const Placement *placement, const LabelRequest *r, Candidate *best)
 {
-    Candidate best = {.cost = INFINITY};
     /* A longer leader costs its steps, so the search ends where no crossing can make up for them.
      */
-    for (int step = 2; step < LEADER_STEPS && step < best.cost; step++) {
-        for (int i = 0; i < LEADER_DIRECTIONS; i++) {
+    for (int step = 2; step < LEADER_STEPS && step < best->cost; step++) {
+        for (int i = 0; i < LEADER_DIRECTIONS * (r->either_side ? 2 : 1); i++) {
             Candidate candidate;
-            if (try_leader(placement, r, step, i, &candidate) && candidate.cost < best.cost)
-                best = candidate;
+            bool back = i >= LEADER_DIRECTIONS;
+            if (try_leader(placement, r, step, i % LEADER_DIRECTIONS, back, &candidate) &&
+                candidate.cost < best->cost)
+                *best = candidate;
         }
     }
+}
+
+bool placement_find_leader(const Placement *placement, const LabelRequest *r, LabelPlace *place,
+                           double *cost)
+{
+    Candidate best = {.cost = INFINITY};
+    for (size_t i = 0; i < r->tip_count; i++) {
+        LabelRequest from = *r;
+        from.centre = r->tips[i];
+        seek_leader(placement, &from, &best);
+    }
+    if (r->tip_count == 0)
+        seek_leader(placement, r, &best);
+    *cost = best.cost;
     if (!isfinite(best.cost))
         return false;
-    *place = (LabelPlace){true, best.box, true, best.knee};
-    placement_add_box(placement, best.box);
-    add_line(placement, OBSTACLE_LEADER, best.tip, best.knee);
-    add_line(placement, OBSTACLE_LEADER, best.knee, best.end);
+    *place = (LabelPlace){true, best.box, true, best.knee, best.right, best.tip};
     return true;
 }
 
-static bool place_inside(Placement *placement, const LabelRequest *request, LabelPlace *place)
+void placement_take(Placement *placement, const LabelPlace *place)
+{
+    /* Two labels side by side must not read as one. */
+    Box box = place->box;
+    placement_add_box(placement, (Box){box.x0 - WORD_GAP, box.y0, box.x1 + WORD_GAP, box.y1});
+    if (!place->leader)
+        return;
+    Sort sort = {OBSTACLE_LEADER, true, 0};
+    Point end = {place->right ? place->box.x0 : place->box.x1, place->knee.y};
+    add_line(placement, sort, place->tip, place->knee);
+    add_line(placement, sort, place->knee, end);
+}
+
+static bool place_inside(const Placement *placement, const LabelRequest *request, LabelPlace *place)
 {
     double half_width = request->width / 2, half_height = request->height / 2;
     for (size_t i = 0; i < request->spot_count; i++) {
@@ -329,8 +408,7 @@ static bool place_inside(Placement *placement, const LabelRequest *request, Labe
         Box box = {c.x - half_width, c.y - half_height, c.x + half_width, c.y + half_height};
         if (!placement_box_is_free(placement, box))
             continue;
-        *place = (LabelPlace){true, box, false, {0, 0}};
-        placement_add_box(placement, box);
+        *place = (LabelPlace){true, box, false, {0, 0}, false, {0, 0}};
         return true;
     }
     return false;
@@ -338,9 +416,15 @@ static bool place_inside(Placement *placement, const LabelRequest *request, Labe
 
 static bool place_label(Placement *placement, const LabelRequest *r, LabelPlace *place)
 {
-    *place = (LabelPlace){false, BOX_EMPTY, false, {0, 0}};
-    return place_inside(placement, r, place) || (!r->inside && place_beside(placement, r, place)) ||
-           place_at_leader(placement, r, place);
+    *place = (LabelPlace){false, BOX_EMPTY, false, {0, 0}, false, {0, 0}};
+    double cost;
+    bool close = !r->inside && !r->at_leader;
+    bool found = place_inside(placement, r, place) ||
+                 (close && place_beside(placement, r, place)) ||
+                 placement_find_leader(placement, r, place, &cost);
+    if (found)
+        placement_take(placement, place);
+    return found;
 }
 
 /* Places all in the given order; those that find no place come to the front of it. */

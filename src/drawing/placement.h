@@ -24,7 +24,8 @@ void placement_add_circle(Placement *placement, Point centre, double radius);
 void placement_add_disc(Placement *placement, Point centre, double radius);
 /* A box that nothing may stand in, and no leader may cross. */
 void placement_add_box(Placement *placement, Box box);
-/* All strokes of a drawing's marks from `first` on as lines, and its texts as boxes. */
+/* All strokes of a drawing's marks from `first` on as lines, and its texts as boxes. No leader
+ * crosses what belongs to a feature, a dimension or another leader. */
 void placement_add_marks(Placement *placement, const Drawing *drawing, size_t first, size_t count);
 
 /* True when a text of that box meets nothing. */
@@ -33,9 +34,16 @@ bool placement_box_is_free(const Placement *placement, Box box);
 typedef struct LabelRequest {
     Point centre;
     double radius;
-    double width, height; /* of the text, from its baseline to its capitals' top */
-    bool inside;          /* an area's label: never beside the centre */
-    const Point *spots;   /* middles for the text within the area, the best first; borrowed */
+    double width, height;   /* of the text, from its baseline to its capitals' top */
+    bool inside;            /* an area's label: never beside the centre */
+    bool at_leader;         /* never close to its circle */
+    bool either_side;       /* the text may go on the side of the knee that is nearer the circle */
+    const uint32_t *around; /* features whose outlines its leader may cross: its own and those that
+                               it stands in; borrowed */
+    size_t around_count;
+    const Point *tips; /* of an area: where its leader may begin; borrowed */
+    size_t tip_count;
+    const Point *spots; /* middles for the text within the area, the best first; borrowed */
     size_t spot_count;
 } LabelRequest;
 
@@ -44,7 +52,16 @@ typedef struct LabelPlace {
     Box box;     /* of the text */
     bool leader; /* it stands away from the feature, at the end of a leader */
     Point knee;  /* where the leader turns level; its text follows as dimension_leader has it */
+    bool right;  /* the text stands right of the knee */
+    Point tip;   /* where the leader begins */
 } LabelPlace;
+
+/* The place at the leader that disturbs least, and how much that is, in steps of a leader's length;
+ * false where there is none. Nothing is taken. */
+bool placement_find_leader(const Placement *placement, const LabelRequest *request,
+                           LabelPlace *place, double *cost);
+/* Takes a place that was found. */
+void placement_take(Placement *placement, const LabelPlace *place);
 
 /* Finds places for all texts together and takes them: close to each circle on one of eight sides,
  * or else at a leader that crosses as little as can be. Where some find none the whole is tried

@@ -127,10 +127,10 @@ static void take_length(TableText *text, FigureStyle style, Length length)
 static void draw_passes(Flow *flow, const Run *run)
 {
     static const TableColumn columns[] = {
-        {"Pass", TEXT_START, 0, 0, false},    {"Where", TEXT_START, 0, 36, false},
-        {"Cutter", TEXT_END, 0, 0, false},    {"Flute", TEXT_END, 0, 0, false},
-        {"Stick-out", TEXT_END, 0, 0, false}, {"Below part", TEXT_END, 0, 22, false},
-        {"Left on", TEXT_END, 0, 20, false},  {"Time", TEXT_END, 18, 0, false}};
+        {"Pass", TEXT_START, 0, 0, false},     {"Where", TEXT_START, 0, 22, false},
+        {"Cutter", TEXT_END, 0, 0, false},     {"Flute", TEXT_END, 0, 0, false},
+        {"Stick-out", TEXT_END, 0, 16, false}, {"Below part", TEXT_END, 0, 16, false},
+        {"Left on", TEXT_END, 0, 14, false},   {"Time", TEXT_END, 15, 0, false}};
     static const char *const places[] = {"outside the outline", "inside the outline", "the bevel",
                                          "holes"};
     FigureStyle style = run->style;

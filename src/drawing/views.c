@@ -7,11 +7,13 @@
 #include "drawing/labels.h"
 #include "drawing/ordinates.h"
 #include "drawing/plan.h"
+#include "drawing/position-frames.h"
 #include "drawing/section.h"
 
 #define SIZE_LINE 14.0     /* from an edge to its overall dimension, mm */
 #define SIZE_REACH 20.0    /* the same with the figure */
 #define SIZE_GAP 3.0       /* from an edge to a figure beside it */
+#define FRAME_ROWS_MOST 2  /* of tolerance frames above the plan */
 #define APART 8.0          /* between what is written round one view and the next view */
 #define ELEVATION_ROOM 4.0 /* above and below the elevation, for its axes */
 #define DATUM_OFF 9.9      /* along an edge's extension to its datum sign */
@@ -286,12 +288,26 @@ static size_t draw_labels(Drawing *drawing, const DrawingSource *source, ViewMap
     return unplaced;
 }
 
+/* Room for tolerance frames between the plan and its overall length, out of what the sheet has. */
+static void make_frame_room(Arrangement *a, const HoleTable *table, double spare)
+{
+    double wanted =
+        POSITION_FRAME_PITCH * (double)MIN(position_frames_count(table), FRAME_ROWS_MOST);
+    double more = fmin(wanted, spare - 1);
+    if (more < POSITION_FRAME_PITCH)
+        return;
+    a->level_line += more;
+    *(a->datum_back ? &a->below : &a->above) += more;
+}
+
 size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec *spec,
                   const HoleTable *table, FeatureId of, double scale, Box area, Details *details)
 {
     FaceView face = face_view(source, of);
     Arrangement a = arrange(drawing, source, table, &face, spec, scale);
     ViewsSize size = size_of(&a);
+    make_frame_room(&a, table, area.y1 - area.y0 - size.height);
+    size = size_of(&a);
     double left = (area.x0 + area.x1 - size.width) / 2 + a.left;
     double top = (area.y0 + area.y1 + size.height) / 2 - a.above;
     top -= a.elevation_above ? a.elevation : 0;
@@ -307,5 +323,9 @@ size_t views_draw(Drawing *drawing, const DrawingSource *source, const ViewSpec 
     if (face.top)
         draw_edge_datums(drawing, source, &a, plan);
     draw_places(drawing, table, &face, &a, map, plan, spec->chained);
-    return draw_labels(drawing, source, map, &face, table, &a, area, details);
+    size_t unplaced = draw_labels(drawing, source, map, &face, table, &a, area, details);
+    Box frames = {plan.x0, a.datum_back ? plan.y0 - a.below : plan.y0, plan.x1,
+                  a.datum_back ? plan.y1 : plan.y1 + a.above};
+    position_frames_draw(drawing, source, map, table, frames);
+    return unplaced;
 }

@@ -1,5 +1,6 @@
 #include "cases.h"
 
+#include "plate/plate-file.h"
 #include "sample.h"
 
 #include <glib.h>
@@ -11,6 +12,7 @@
 #define STEP 0.2
 
 static Drawing *drawing;
+static size_t leaders; /* seen so far */
 
 static int start(void **state)
 {
@@ -25,7 +27,7 @@ static int start(void **state)
 static int end(void **state)
 {
     drawing_free(drawing);
-    return 0;
+    return leaders > 100 ? 0 : -1;
 }
 
 typedef bool (*PointTaker)(Point p, void *user);
@@ -108,6 +110,135 @@ static bool check_text(const Sheet *sheet, const Mark *text)
     return true;
 }
 
+/* Whether two straight pieces cross each other, not only touch. */
+static bool pieces_cross(Point a, Point b, Point c, Point d)
+{
+    double c_side = point_cross(point_minus(b, a), point_minus(c, a));
+    double d_side = point_cross(point_minus(b, a), point_minus(d, a));
+    double a_side = point_cross(point_minus(d, c), point_minus(a, c));
+    double b_side = point_cross(point_minus(d, c), point_minus(b, c));
+    return c_side * d_side < -1e-9 && a_side * b_side < -1e-9;
+}
+
+static Point corner_at(const Mark *mark, size_t i)
+{
+    const Vertex *v = &drawing_mark_vertices(drawing, mark)[i];
+    return (Point){v->x, v->y};
+}
+
+static bool marks_cross(const Mark *one, const Mark *other)
+{
+    for (size_t i = 0; i + 1 < one->count; i++) {
+        for (size_t j = 0; j + 1 < other->count; j++) {
+            if (pieces_cross(corner_at(one, i), corner_at(one, i + 1), corner_at(other, j),
+                             corner_at(other, j + 1)))
+                return true;
+        }
+    }
+    return false;
+}
+
+/* A dimension's or ordinate's line; the outlines of details are closed. */
+static bool is_dimension(const Mark *mark)
+{
+    return mark->kind == MARK_STROKE && mark->role == ROLE_DIMENSION && !mark->closed;
+}
+
+static bool meets_hole(const Mark *line, const Mark *circle)
+{
+    Point centre = corner_at(circle, 0);
+    double radius = drawing_mark_vertices(drawing, circle)->sagitta;
+    for (size_t i = 0; i + 1 < line->count; i++) {
+        Point a = corner_at(line, i), way = point_minus(corner_at(line, i + 1), a);
+        double length = point_dot(way, way);
+        double share = length > 0 ? point_dot(point_minus(centre, a), way) / length : 0;
+        share = fmin(fmax(share, 0), 1);
+        if (point_distance(point_plus(a, point_times(way, share)), centre) < radius - 1e-9)
+            return true;
+    }
+    return false;
+}
+
+/* A path from a feature to its label or frame. */
+static bool is_leader(const Mark *mark)
+{
+    bool role = mark->role == ROLE_LABEL || mark->role == ROLE_PART || mark->role == ROLE_DIMENSION;
+    return mark->kind == MARK_STROKE && role && mark->line == LINE_DIMENSION && !mark->closed &&
+           mark->count == 3;
+}
+
+/* An outline that no leader may cross but one from within. */
+static bool is_outline(const Mark *mark)
+{
+    bool role = mark->role == ROLE_RECESS || mark->role == ROLE_PART ||
+                mark->role == ROLE_KEEP_CLEAR || mark->role == ROLE_FITTING;
+    return mark->kind == MARK_STROKE && role && mark->closed && mark->count > 1;
+}
+
+static bool collect(Point p, void *user)
+{
+    g_array_append_val((GArray *)user, p);
+    return true;
+}
+
+/* How often the leader crosses the outline; `*within` is whether it begins inside. */
+static int count_crossings(const Mark *leader, const Mark *outline, bool *within)
+{
+    GArray *points = g_array_new(FALSE, FALSE, sizeof(Point));
+    walk_mark(outline, collect, points);
+    Point start = corner_at(leader, 0), far = {start.x + 2000, start.y + 777};
+    int crossings = 0, inside = 0;
+    for (guint i = 0; i < points->len; i++) {
+        Point a = g_array_index(points, Point, i);
+        Point b = g_array_index(points, Point, (i + 1) % points->len);
+        inside += pieces_cross(a, b, start, far);
+        for (size_t j = 0; j + 1 < leader->count; j++)
+            crossings += pieces_cross(a, b, corner_at(leader, j), corner_at(leader, j + 1));
+    }
+    g_array_unref(points);
+    *within = inside % 2 == 1;
+    return crossings;
+}
+
+/* A hole drilled into another: its leader can't but begin there. */
+static bool is_in_hole(Point p, const Mark *circle)
+{
+    return point_distance(p, corner_at(circle, 0)) <=
+           drawing_mark_vertices(drawing, circle)->sagitta;
+}
+
+static bool leader_clears(const Mark *leader, const Mark *other)
+{
+    bool within;
+    if (is_leader(other))
+        return !marks_cross(leader, other);
+    if (other->kind == MARK_STROKE && other->role == ROLE_DIMENSION &&
+        other->line == LINE_DIMENSION && !other->closed)
+        return !marks_cross(leader, other);
+    if (other->feature == leader->feature)
+        return true;
+    if (other->role == ROLE_HOLE && other->count == 1)
+        return !meets_hole(leader, other) || is_in_hole(corner_at(leader, 0), other);
+    return !is_outline(other) || count_crossings(leader, other, &within) == 0 || within;
+}
+
+/* No leader of a label or a frame crosses a feature, a dimension or another leader. */
+static void check_leaders(const Sheet *sheet)
+{
+    for (size_t m = sheet->first; m < sheet->first + sheet->count; m++) {
+        const Mark *leader = &drawing->marks[m];
+        for (size_t n = sheet->first; is_leader(leader) && n < sheet->first + sheet->count; n++) {
+            const Mark *other = &drawing->marks[n];
+            if (n == m || !box_meets(leader->box, other->box) || leader_clears(leader, other))
+                continue;
+            print_message("# the leader of %u meets %s of %u on %s\n", leader->feature,
+                          mark_role_name(other->role), other->feature, sheet->name);
+            fail();
+        }
+        leaders += is_leader(leader);
+    }
+}
+
 static void check_drawing(void)
 {
     for (size_t s = 0; s < drawing->sheet_count; s++) {
@@ -122,6 +253,7 @@ static void check_drawing(void)
             assert_true(mark->height >= SHEET_LETTERING);
             assert_true(check_text(sheet, mark));
         }
+        check_leaders(sheet);
     }
 }
 
@@ -171,55 +303,6 @@ static void test_blades(void **state)
     }
 }
 
-/* Whether two straight pieces cross each other, not only touch. */
-static bool pieces_cross(Point a, Point b, Point c, Point d)
-{
-    double c_side = point_cross(point_minus(b, a), point_minus(c, a));
-    double d_side = point_cross(point_minus(b, a), point_minus(d, a));
-    double a_side = point_cross(point_minus(d, c), point_minus(a, c));
-    double b_side = point_cross(point_minus(d, c), point_minus(b, c));
-    return c_side * d_side < -1e-9 && a_side * b_side < -1e-9;
-}
-
-static Point corner_at(const Mark *mark, size_t i)
-{
-    const Vertex *v = &drawing_mark_vertices(drawing, mark)[i];
-    return (Point){v->x, v->y};
-}
-
-static bool marks_cross(const Mark *one, const Mark *other)
-{
-    for (size_t i = 0; i + 1 < one->count; i++) {
-        for (size_t j = 0; j + 1 < other->count; j++) {
-            if (pieces_cross(corner_at(one, i), corner_at(one, i + 1), corner_at(other, j),
-                             corner_at(other, j + 1)))
-                return true;
-        }
-    }
-    return false;
-}
-
-/* A dimension's or ordinate's line; the outlines of details are closed. */
-static bool is_dimension(const Mark *mark)
-{
-    return mark->kind == MARK_STROKE && mark->role == ROLE_DIMENSION && !mark->closed;
-}
-
-static bool meets_hole(const Mark *line, const Mark *circle)
-{
-    Point centre = corner_at(circle, 0);
-    double radius = drawing_mark_vertices(drawing, circle)->sagitta;
-    for (size_t i = 0; i + 1 < line->count; i++) {
-        Point a = corner_at(line, i), way = point_minus(corner_at(line, i + 1), a);
-        double length = point_dot(way, way);
-        double share = length > 0 ? point_dot(point_minus(centre, a), way) / length : 0;
-        share = fmin(fmax(share, 0), 1);
-        if (point_distance(point_plus(a, point_times(way, share)), centre) < radius)
-            return true;
-    }
-    return false;
-}
-
 /* No dimension crosses a hole or another dimension. An overall size's own lines may: where it is
  * narrow its arrows stand outside. */
 static void check_dimensions(void)
@@ -243,6 +326,35 @@ static void check_dimensions(void)
         }
     }
     assert_true(lines > 6);
+}
+
+/* All prints of all examples. */
+static void test_examples(void **state)
+{
+    Error error = {.kind = ERROR_NONE};
+    char *folder = g_build_filename(g_getenv("TEST_SOURCE_ROOT"), "examples", NULL);
+    GDir *dir = g_dir_open(folder, 0, NULL);
+    size_t count = 0;
+    for (const char *name = g_dir_read_name(dir); name; name = g_dir_read_name(dir)) {
+        if (!g_str_has_suffix(name, ".plate"))
+            continue;
+        char *path = g_build_filename(folder, name, NULL);
+        Sample sample = {.plate = plate_read(path, NULL, &error)};
+        assert_non_null(sample.plate);
+        sample.placed = placed_new(sample.plate);
+        sample.source = (DrawingSource){sample.plate, sample.placed};
+        for (int manner = 0; manner < 4; manner++) {
+            ViewSpec spec = {.both_units = manner & 1, .chained = manner & 2, .prints = 63};
+            check_sample(&sample, &spec);
+            check_dimensions();
+        }
+        sample_end(&sample);
+        g_free(path);
+        count++;
+    }
+    g_dir_close(dir);
+    g_free(folder);
+    assert_true(count >= 5);
 }
 
 static void test_strewn(void **state)
@@ -286,7 +398,7 @@ static void test_other_manners(void **state)
             FeatureId face;
             Sample samples[] = {sample_blades((PlateUnit)unit),
                                 sample_inclined((PlateUnit)unit, &face),
-                                sample_strewn(99, 200, (PlateUnit)unit)};
+                                sample_strewn(99, manner == 3 ? 200 : 30, (PlateUnit)unit)};
             for (size_t i = 0; i < G_N_ELEMENTS(samples); i++) {
                 check_sample(&samples[i], &spec);
                 check_labels(&samples[i]);
@@ -448,17 +560,12 @@ static void test_asked_scale(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_blades),
-        cmocka_unit_test(test_strewn),
-        cmocka_unit_test(test_two_hundred_holes),
-        cmocka_unit_test(test_other_manners),
-        cmocka_unit_test(test_crowded_sheet),
-        cmocka_unit_test(test_inclined_face),
-        cmocka_unit_test(test_odd_plates),
-        cmocka_unit_test(test_asked_scale),
-        cmocka_unit_test(test_endless_texts),
-        cmocka_unit_test(test_sections),
-        cmocka_unit_test(test_other_prints),
+        cmocka_unit_test(test_blades),        cmocka_unit_test(test_examples),
+        cmocka_unit_test(test_strewn),        cmocka_unit_test(test_two_hundred_holes),
+        cmocka_unit_test(test_other_manners), cmocka_unit_test(test_crowded_sheet),
+        cmocka_unit_test(test_inclined_face), cmocka_unit_test(test_odd_plates),
+        cmocka_unit_test(test_asked_scale),   cmocka_unit_test(test_endless_texts),
+        cmocka_unit_test(test_sections),      cmocka_unit_test(test_other_prints),
     };
     return cmocka_run_group_tests(tests, start, end);
 }

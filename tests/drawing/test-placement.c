@@ -114,7 +114,7 @@ static void test_labels_are_apart(void **state)
     LabelRequest requests[40];
     LabelPlace places[40];
     for (int i = 0; i < 40; i++) {
-        Point centre = {15 + i % 10 * 9.0, 20 + i / 10 * 9.0};
+        Point centre = {12 + i % 10 * 11.0, 14 + i / 10 * 14.0};
         placement_add_disc(placement, centre, 2);
         placement_add_circle(placement, centre, 2);
         requests[i] = (LabelRequest){.centre = centre, .radius = 2, .width = 7, .height = 3.5};
