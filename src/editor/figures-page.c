@@ -349,7 +349,7 @@ GtkWidget *pin_figures_page_new(const FigureForm *form, Lettering *lettering, Un
     PinFiguresPage *page = g_object_new(PIN_TYPE_FIGURES_PAGE, NULL);
     page->form = form;
     page->unit = unit;
-    for (int i = 0; form->fields[i].name && i < FIGURES_FIELDS_MOST; i++)
+    for (int i = 0; i < FIGURES_FIELDS_MOST && form->fields[i].name; i++)
         add_field(page, i);
     page->picture = figure_picture_new(lettering, _(form->picture));
     gtk_box_append(page->picture_place, page->picture);

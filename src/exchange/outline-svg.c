@@ -68,7 +68,7 @@ static bool length_attribute(Walk *walk, const xmlNode *node, const State *state
                              Whole whole, double *value, bool *given)
 {
     char *text = svg_attribute(node, name);
-    bool fine = true, has = text && strcmp(text, "auto");
+    bool fine = true, has = text && strcmp(text, "auto") != 0;
     if (has && !svg_length(text, whole_of(state, whole), value, NULL)) {
         char message[120];
         g_snprintf(message, sizeof message, "%s=\"%.40s\" is not a length", name, text);
@@ -98,7 +98,7 @@ static bool apply_transform(Walk *walk, const xmlNode *node, State *state)
     Transform own;
     long place = 0;
     char *style = svg_style(node, "transform");
-    bool styled = style && strcmp(style, "none");
+    bool styled = style && strcmp(style, "none") != 0;
     g_free(style);
     if (has_attribute(node, "transform") && has_attribute(node, "transform-origin"))
         styled = true;
@@ -126,7 +126,7 @@ static bool apply_transform(Walk *walk, const xmlNode *node, State *state)
 static bool property_is(const xmlNode *node, const char *name, const char *value, bool otherwise)
 {
     char *text = svg_property(node, name);
-    bool is = text && strcmp(text, "inherit") ? !strcmp(text, value) : otherwise;
+    bool is = text && strcmp(text, "inherit") != 0 ? strcmp(text, value) == 0 : otherwise;
     g_free(text);
     return is;
 }
@@ -319,8 +319,8 @@ static const xmlNode *find_target(Walk *walk, const xmlNode *node)
 /* A symbol or svg drawn by a use has a viewport of the use's size (SVG 1.1 section 5.6). */
 static bool walk_target(Walk *walk, const xmlNode *use, const xmlNode *target, const State *state)
 {
-    bool symbol = !strcmp((const char *)target->name, "symbol");
-    if (!symbol && strcmp((const char *)target->name, "svg"))
+    bool symbol = strcmp((const char *)target->name, "symbol") == 0;
+    if (!symbol && strcmp((const char *)target->name, "svg") != 0)
         return walk_element(walk, target, *state);
     State inside = *state;
     double width = state->width, height = state->height;
@@ -424,7 +424,7 @@ static bool walk_element(Walk *walk, const xmlNode *node, State state)
             "more than " G_STRINGIFY(
                 SVG_DRAWN_MOST) " elements with every <use> counted; simplify the drawing");
     for (size_t i = 0; i < G_N_ELEMENTS(elements); i++) {
-        if (strcmp(elements[i].name, (const char *)node->name))
+        if (strcmp(elements[i].name, (const char *)node->name) != 0)
             continue;
         if (property_is(node, "display", "none", false)) {
             note(walk, NOTE_INVISIBLE, node);
@@ -462,8 +462,8 @@ static bool root_size(Walk *walk, const xmlNode *root, const char *name, double 
                       SvgUnit *unit)
 {
     char *text = svg_attribute(root, name);
-    bool fine = !text || !strcmp(text, "auto") || svg_length(text, 0, px, unit);
-    *given = text && fine && strcmp(text, "auto") && !strchr(text, '%');
+    bool fine = !text || strcmp(text, "auto") == 0 || svg_length(text, 0, px, unit);
+    *given = text && fine && strcmp(text, "auto") != 0 && !strchr(text, '%');
     xmlFree(text);
     if (!fine || (*given && !(*px > 0))) {
         char message[80];

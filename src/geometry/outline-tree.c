@@ -99,7 +99,7 @@ static int quarter_part(const Outline *outline, Part part, Part quarters[NODE_CH
     int count = 1;
     quarters[0] = part;
     for (int round = 0; round < 2; round++) {
-        Part split[NODE_CHILDREN];
+        Part split[NODE_CHILDREN] = {{0}};
         int split_count = 0;
         for (int i = 0; i < count; i++) {
             if (quarters[i].count > 1) {

@@ -158,12 +158,13 @@ Point shape_core_sample(const Shape *shape, size_t index)
     }
     /* A corner comes first, the middle last. */
     const int steps[] = {-1, 1, 0};
+    int along = index % 3, across = index / 3;
     Point own = {0, 0};
     if (shape->core != CORE_POINT) {
-        own.x = shape->half_length * steps[index % 3];
+        own.x = shape->half_length * steps[along];
     }
     if (shape->core == CORE_RECTANGLE) {
-        own.y = shape->half_width * steps[index / 3];
+        own.y = shape->half_width * steps[across];
     }
     return pose_point(shape->pose, own);
 }

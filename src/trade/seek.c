@@ -71,7 +71,7 @@ static unsigned spelling_distance(const char *a, const char *b)
     size_t width = MIN(strlen(b), G_N_ELEMENTS(line) - 1);
     for (unsigned j = 0; j <= width; j++)
         line[j] = j;
-    for (unsigned i = 0; a[i] && i < G_N_ELEMENTS(line); i++) {
+    for (unsigned i = 0; i < G_N_ELEMENTS(line) && a[i]; i++) {
         unsigned corner = line[0];
         line[0] = i + 1;
         for (size_t j = 0; j < width; j++) {
