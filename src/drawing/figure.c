@@ -1,7 +1,10 @@
 #include "drawing/figure.h"
 
 #include <glib.h>
+#include <math.h>
 #include <string.h>
+
+#define POUND_INCH 0.1129848 /* Nm */
 
 /* Writes `value` as a decimal of so many places, keeping at least `kept` of them; `text` has half
  * of FIGURE_TEXT bytes. */
@@ -97,6 +100,31 @@ char *figure_stack(char *text)
 {
     for (char *at = strstr(text, " ["); at; at = strstr(at, " ["))
         *at = '\n';
+    return text;
+}
+
+static char *write_torque(FigureStyle style, double newton_metres, char *text)
+{
+    bool inches = style.unit == PLATE_INCH;
+    char number[G_ASCII_DTOSTR_BUF_SIZE];
+    double value = inches ? newton_metres / POUND_INCH : newton_metres;
+    /* Above a hundred two figures would need an exponent. */
+    if (value >= 100)
+        value = 10 * rint(value / 10);
+    g_ascii_formatd(number, sizeof number, value >= 10 ? "%.0f" : "%.2g", value);
+    g_snprintf(text, FIGURE_TEXT / 2, "%s %s", number, inches ? "in-lbf" : "Nm");
+    return text;
+}
+
+char *figure_torque(FigureStyle style, double newton_metres, char *text)
+{
+    char other[FIGURE_TEXT / 2];
+    write_torque(style, newton_metres, text);
+    if (!style.both)
+        return text;
+    size_t length = strlen(text);
+    g_snprintf(text + length, FIGURE_TEXT - length, " [%s]",
+               write_torque(figure_other(style), newton_metres, other));
     return text;
 }
 

@@ -31,5 +31,9 @@ char *figure_length(FigureStyle style, Length length, char *text);
 char *figure_limits(FigureStyle style, Length upper, Length lower, char *text);
 /* Breaks the text before each figure in the other unit, for a narrow column. Returns `text`. */
 char *figure_stack(char *text);
+/* A torque in Nm as it is said, "1.5 Nm" or "13 in-lbf" (1 lbf in is 0.1129848 Nm: NIST SP 811,
+ * appendix B, from memory), with two figures, as an estimate has; both where the style has both.
+ * `text` has FIGURE_TEXT bytes. Returns `text`. */
+char *figure_torque(FigureStyle style, double newton_metres, char *text);
 /* Degrees with at most three decimals and their sign. */
 char *figure_angle(Angle angle, char *text);

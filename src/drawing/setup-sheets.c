@@ -23,11 +23,11 @@ typedef struct Run {
 
 /* --- hardware ------------------------------------------------------------------------------- */
 
-static char *torque_words(const DrawingSource *source, const Fitting *fitting)
+static char *torque_words(const DrawingSource *source, FigureStyle style, const Fitting *fitting)
 {
     const Record *hole = placed_record(source->placed, fitting->hole);
     const char *why;
-    char number[G_ASCII_DTOSTR_BUF_SIZE];
+    char figure[FIGURE_TEXT];
     if (fitting->kind == FITTING_EDGE_CLAMP)
         return g_strdup("as its maker says");
     if (fitting->kind == FITTING_DOWEL || fitting->kind == FITTING_RELIEVED_PIN)
@@ -36,13 +36,12 @@ static char *torque_words(const DrawingSource *source, const Fitting *fitting)
         hole && hole->kind == RECORD_HOLE ? worked_torque(source, &hole->hole, &why) : 0;
     if (torque <= 0)
         return g_strdup("");
-    g_ascii_formatd(number, sizeof number, "%.2g", torque);
-    return g_strdup_printf("%s Nm, by %s", number, why);
+    return g_strdup_printf("%s, by %s", figure_torque(style, torque, figure), why);
 }
 
-static char *item_key(const DrawingSource *source, const Fitting *fitting)
+static char *item_key(const DrawingSource *source, FigureStyle style, const Fitting *fitting)
 {
-    char *words = item_words(source, fitting), *torque = torque_words(source, fitting);
+    char *words = item_words(source, fitting), *torque = torque_words(source, style, fitting);
     char *key = g_strdup_printf("%s|%s", words, torque);
     g_free(words);
     g_free(torque);
@@ -95,7 +94,7 @@ static void draw_hardware(Flow *flow, const Run *run)
     TableText text;
     table_text_start(&text, columns, G_N_ELEMENTS(columns));
     for (uint32_t i = 0; i < run->fitted.count; i++)
-        keys[i] = fitting_at(run, i) ? item_key(run->source, fitting_at(run, i)) : NULL;
+        keys[i] = fitting_at(run, i) ? item_key(run->source, run->style, fitting_at(run, i)) : NULL;
     for (uint32_t i = 0; i < run->fitted.count; i++) {
         bool seen = !keys[i];
         for (uint32_t j = 0; j < i && !seen; j++)

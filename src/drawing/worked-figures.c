@@ -190,8 +190,8 @@ static char *thread_words(const DrawingSource *source, const Record *record)
     }
     const char *why = "";
     double torque = worked_torque(source, &record->hole, &why);
-    g_ascii_formatd(number, sizeof number, "%.2g", torque);
-    g_string_append_printf(text, torque > 0 ? "|%s Nm, by %s" : "|", number, why);
+    figure_torque(figure_style(plate_settings(source->plate)), torque, figure);
+    g_string_append_printf(text, torque > 0 ? "|%s, by %s" : "|", figure, why);
     return g_string_free(text, FALSE);
 }
 
@@ -216,7 +216,8 @@ static void draw_threads(Flow *flow, const DrawingSource *source)
     }
     if (table_text_rows(&text) > 0) {
         flow_heading(flow, "Threads");
-        flow_lead(flow, "Torque: the lesser of what stresses the screw to 200 N/mm2 and of "
+        flow_lead(flow, "Torque: the lesser of what stresses the screw to 200 N/mm2 (29 000 psi) "
+                        "and of "
                         "half of what strips the plate's thread, dry, nut factor 0.2: common "
                         "practice, an estimate.");
     }

@@ -61,6 +61,27 @@ static void test_both_units(void **state)
                         "\u00B10.5 [\u00B1.0197]");
 }
 
+static void check_torque(FigureStyle style, double newton_metres, const char *expected)
+{
+    char text[FIGURE_TEXT];
+    assert_string_equal(figure_torque(style, newton_metres, text), expected);
+}
+
+/* 1 Nm is 8.8507 in-lbf: units -t '1 N m' 'in lbf'. */
+static void test_torques(void **state)
+{
+    check_torque(metric, 1.5, "1.5 Nm");
+    check_torque(metric, 0.44, "0.44 Nm");
+    check_torque(metric, 24.4, "24 Nm");
+    check_torque(inch, 1, "8.9 in-lbf");
+    check_torque(inch, 1.5, "13 in-lbf");    /* 13.28 */
+    check_torque(inch, 14, "120 in-lbf");    /* 123.9 */
+    check_torque(inch, 0.05, "0.44 in-lbf"); /* 0.4425 */
+    FigureStyle style = inch;
+    style.both = true;
+    check_torque(style, 1.5, "13 in-lbf [1.5 Nm]");
+}
+
 static void test_angles(void **state)
 {
     char text[FIGURE_TEXT];
@@ -72,9 +93,8 @@ static void test_angles(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_millimetres),
-        cmocka_unit_test(test_inches),
-        cmocka_unit_test(test_both_units),
+        cmocka_unit_test(test_millimetres), cmocka_unit_test(test_inches),
+        cmocka_unit_test(test_both_units),  cmocka_unit_test(test_torques),
         cmocka_unit_test(test_angles),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
