@@ -4,16 +4,16 @@
 enum { DRIVER, LENGTH };
 
 static const RuleLimit limits[] = {
-    [DRIVER] = {"driver", 8, VALUE_LENGTH, "diameter of a driver above a screw's head",
-                "common practice, no source"},
-    [LENGTH] = {"length", 60, VALUE_LENGTH, "length of a driver above a screw's head",
-                "common practice, no source"},
+    [DRIVER] = {"driver", 8, VALUE_LENGTH, N_("diameter of a driver above a screw's head"),
+                N_("common practice, no source")},
+    [LENGTH] = {"length", 60, VALUE_LENGTH, N_("length of a driver above a screw's head"),
+                N_("common practice, no source")},
 };
 
 static const RuleCase cases[] = {
     {LEVEL_STOP, VALUE_LENGTH,
-     "at {operation} {a} goes on or comes off, and {b} stands {over} in its driver's way",
-     "let the other come off first, or move one of them"},
+     N_("at {operation} {a} goes on or comes off, and {b} stands {over} in its driver's way"),
+     N_("let the other come off first, or move one of them")},
 };
 
 static Reach reach(const Placed *placed, const double *values)
@@ -92,7 +92,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_access = {
     .slug = "access",
-    .title = "No way for a driver",
+    .title = N_("No way for a driver"),
     .scope = SCOPE_PAIR,
     .kinds = FEATURE_FITTING,
     .other_kinds = FEATURE_FITTING | FEATURE_KEEP_CLEAR,

@@ -8,26 +8,28 @@ enum { HEAD };
 
 static const RuleLimit limits[] = {
     [HEAD] = {"head", 0.5, VALUE_LENGTH,
-              "room between a bevel and the screws and pins that hold the part",
-              "common practice, no source"},
+              N_("room between a bevel and the screws and pins that hold the part"),
+              N_("common practice, no source")},
 };
 
 enum { CASE_SPINE, CASE_HOLE, CASE_HEAD };
 
 static const RuleCase cases[] = {
-    [CASE_SPINE] = {LEVEL_CAUTION, VALUE_LENGTH,
-                    "on the thickest stock the bevel of the part of {a} is {limit} high, but the "
-                    "blade {value}: no flat is left",
-                    "make the bevel steeper, the edge thicker or the stock thinner"},
-    [CASE_HOLE] = {LEVEL_CAUTION, VALUE_LENGTH,
-                   "on the thickest stock the bevel of the part of {a} is {limit} high, and runs "
-                   "into one of its holes",
-                   "make the bevel steeper, the edge thicker or the stock thinner, or move the "
-                   "hole"},
+    [CASE_SPINE] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("on the thickest stock the bevel of the part of {a} is {limit} high, but the "
+            "blade {value}: no flat is left"),
+         N_("make the bevel steeper, the edge thicker or the stock thinner")},
+    [CASE_HOLE] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("on the thickest stock the bevel of the part of {a} is {limit} high, and runs "
+            "into one of its holes"),
+         N_("make the bevel steeper, the edge thicker or the stock thinner, or move the "
+            "hole")},
     [CASE_HEAD] = {LEVEL_STOP, VALUE_LENGTH,
-                   "{b} stands {value} from the bevel of the part of {a}; {limit} is needed for "
-                   "the cutter",
-                   "hold the part further from its bevel, or with a smaller head"},
+                   N_("{b} stands {value} from the bevel of the part of {a}; {limit} is needed for "
+                      "the cutter"),
+                   N_("hold the part further from its bevel, or with a smaller head")},
 };
 
 typedef struct Bevelled {
@@ -105,7 +107,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_bevel_runs_out = {
     .slug = "bevel-runs-out",
-    .title = "Bevel runs out of the blade",
+    .title = N_("Bevel runs out of the blade"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -6,11 +6,11 @@ enum { CASE_DEEP, CASE_POINT };
 
 static const RuleCase cases[] = {
     [CASE_DEEP] = {LEVEL_STOP, VALUE_LENGTH,
-                   "{a} has a depth but comes out of the plate's underside by {over}",
-                   "make it shallower, or say that it goes through"},
+                   N_("{a} has a depth but comes out of the plate's underside by {over}"),
+                   N_("make it shallower, or say that it goes through")},
     [CASE_POINT] = {LEVEL_STOP, VALUE_LENGTH,
-                    "the drill's point of {a} comes out of the plate's underside by {over}",
-                    "make it shallower, or say that it goes through"},
+                    N_("the drill's point of {a} comes out of the plate's underside by {over}"),
+                    N_("make it shallower, or say that it goes through")},
 };
 
 /* A hole one of whose steps is said to go through is through on purpose. */
@@ -37,7 +37,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_breaks_through = {
     .slug = "breaks-through",
-    .title = "Out through the bottom",
+    .title = N_("Out through the bottom"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_CUT,
     .cases = cases,

@@ -4,19 +4,20 @@
 enum { DRAIN };
 
 static const RuleLimit limits[] = {
-    [DRAIN] = {"drain", 3.0, VALUE_LENGTH, "width of what leads chips out of a nest, at least",
-               "common practice, no source"},
+    [DRAIN] = {"drain", 3.0, VALUE_LENGTH, N_("width of what leads chips out of a nest, at least"),
+               N_("common practice, no source")},
 };
 
 enum { CASE_NONE, CASE_NARROW };
 
 static const RuleCase cases[] = {
-    [CASE_NONE] = {LEVEL_NOTE, VALUE_NONE, "nothing leads chips and coolant out of {a}",
-                   "drill a drain through its floor where nothing stands, or let a slot run out of "
-                   "it over the edge"},
+    [CASE_NONE] =
+        {LEVEL_NOTE, VALUE_NONE, N_("nothing leads chips and coolant out of {a}"),
+         N_("drill a drain through its floor where nothing stands, or let a slot run out of "
+            "it over the edge")},
     [CASE_NARROW] = {LEVEL_CAUTION, VALUE_LENGTH,
-                     "what leads chips out of {a} is {value} wide; {limit} is needed",
-                     "make the drain {less} wider"},
+                     N_("what leads chips out of {a} is {value} wide; {limit} is needed"),
+                     N_("make the drain {less} wider")},
 };
 
 typedef struct Search {
@@ -95,7 +96,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_chip_trap = {
     .slug = "chip-trap",
-    .title = "Nest that traps chips",
+    .title = N_("Nest that traps chips"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -7,26 +7,28 @@ enum { WALL_ALUMINIUM, WALL_STEEL, HEIGHT };
 
 static const RuleLimit limits[] = {
     [WALL_ALUMINIUM] = {"wall_aluminium", 2.0, VALUE_LENGTH,
-                        "wall that takes a clamp's push in aluminium",
-                        "common practice, no source"},
-    [WALL_STEEL] = {"wall_steel", 1.5, VALUE_LENGTH, "wall that takes a clamp's push in steel",
-                    "common practice, no source"},
-    [HEIGHT] = {"height", 0.5, VALUE_LENGTH, "height of the nest's wall that takes a clamp's push",
-                "common practice, no source"},
+                        N_("wall that takes a clamp's push in aluminium"),
+                        N_("common practice, no source")},
+    [WALL_STEEL] = {"wall_steel", 1.5, VALUE_LENGTH, N_("wall that takes a clamp's push in steel"),
+                    N_("common practice, no source")},
+    [HEIGHT] = {"height", 0.5, VALUE_LENGTH,
+                N_("height of the nest's wall that takes a clamp's push"),
+                N_("common practice, no source")},
 };
 
 enum { CASE_NOTHING, CASE_LOW, CASE_THIN };
 
 static const RuleCase cases[] = {
-    [CASE_NOTHING] = {LEVEL_CAUTION, VALUE_NONE,
-                      "{a} pushes the blank of {b} against nothing: it has no nest and no locator",
-                      "cut a nest for the blank, or put pins behind it"},
+    [CASE_NOTHING] =
+        {LEVEL_CAUTION, VALUE_NONE,
+         N_("{a} pushes the blank of {b} against nothing: it has no nest and no locator"),
+         N_("cut a nest for the blank, or put pins behind it")},
     [CASE_LOW] = {LEVEL_CAUTION, VALUE_LENGTH,
-                  "{a} pushes the blank of {b} against a nest {value} deep; {limit} is needed",
-                  "make the nest {less} deeper"},
+                  N_("{a} pushes the blank of {b} against a nest {value} deep; {limit} is needed"),
+                  N_("make the nest {less} deeper")},
     [CASE_THIN] = {LEVEL_CAUTION, VALUE_LENGTH,
-                   "{a} pushes the blank of {b} against a wall of {value}; {limit} is needed",
-                   "move what lies behind the wall {less} away"},
+                   N_("{a} pushes the blank of {b} against a wall of {value}; {limit} is needed"),
+                   N_("move what lies behind the wall {less} away")},
 };
 
 typedef struct Wall {
@@ -125,7 +127,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_clamp_backing = {
     .slug = "clamp-backing",
-    .title = "What a clamp pushes against",
+    .title = N_("What a clamp pushes against"),
     .scope = SCOPE_PLATE,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -6,14 +6,15 @@ enum { FACTOR };
 
 static const RuleLimit limits[] = {
     [FACTOR] = {"factor", 4, VALUE_COUNT,
-                "how many times the clamp's force the blank stands before it bows",
-                "common practice, no source; bowing by the handbook case of a plate strip"},
+                N_("how many times the clamp's force the blank stands before it bows"),
+                N_("common practice, no source; bowing by the handbook case of a plate strip")},
 };
 
 static const RuleCase cases[] = {
     {LEVEL_CAUTION, VALUE_COUNT,
-     "the blank of {b} bows at {value} times the force of {a}; {limit} times is safe (an estimate)",
-     "clamp it with less force, more clamps, or nearer to a thicker or narrower place"},
+     N_("the blank of {b} bows at {value} times the force of {a}; {limit} times is safe (an "
+        "estimate)"),
+     N_("clamp it with less force, more clamps, or nearer to a thicker or narrower place")},
 };
 
 /* A strip as wide as the jaw, as long as the blank is wide, hinged at both ends, bows at
@@ -52,7 +53,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_clamp_bows = {
     .slug = "clamp-bows",
-    .title = "Clamp bows a thin blank",
+    .title = N_("Clamp bows a thin blank"),
     .scope = SCOPE_PLATE,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -4,24 +4,25 @@
 enum { BELOW, GRIP };
 
 static const RuleLimit limits[] = {
-    [BELOW] = {"below", 0.1, VALUE_LENGTH, "how far an edge clamp stays below the top of its blank",
-               "common practice, no source"},
-    [GRIP] = {"grip", 0.5, VALUE_LENGTH, "height of the blank's side that an edge clamp grips",
-              "common practice, no source"},
+    [BELOW] = {"below", 0.1, VALUE_LENGTH,
+               N_("how far an edge clamp stays below the top of its blank"),
+               N_("common practice, no source")},
+    [GRIP] = {"grip", 0.5, VALUE_LENGTH, N_("height of the blank's side that an edge clamp grips"),
+              N_("common practice, no source")},
 };
 
 enum { CASE_ABOVE, CASE_NEAR_TOP, CASE_GRIP };
 
 static const RuleCase cases[] = {
     [CASE_ABOVE] = {LEVEL_CAUTION, VALUE_LENGTH,
-                    "{a} stands {over} above the blank of {b}, in the way of the cutter",
-                    "make its slot deeper, or choose a lower clamp"},
+                    N_("{a} stands {over} above the blank of {b}, in the way of the cutter"),
+                    N_("make its slot deeper, or choose a lower clamp")},
     [CASE_NEAR_TOP] = {LEVEL_CAUTION, VALUE_LENGTH,
-                       "{a} stays {value} below the top of the blank of {b}; {limit} is needed",
-                       "make its slot deeper, or choose a lower clamp"},
+                       N_("{a} stays {value} below the top of the blank of {b}; {limit} is needed"),
+                       N_("make its slot deeper, or choose a lower clamp")},
     [CASE_GRIP] = {LEVEL_STOP, VALUE_LENGTH,
-                   "{a} grips {value} of the side of the blank of {b}; {limit} is needed",
-                   "make the nest shallower or the slot less deep, or choose a higher clamp"},
+                   N_("{a} grips {value} of the side of the blank of {b}; {limit} is needed"),
+                   N_("make the nest shallower or the slot less deep, or choose a higher clamp")},
 };
 
 static void check_one(RuleContext *context, const ClampContact *contact)
@@ -46,7 +47,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_clamp_height = {
     .slug = "clamp-height",
-    .title = "Clamp above the work, or below its side",
+    .title = N_("Clamp above the work, or below its side"),
     .scope = SCOPE_PLATE,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -4,14 +4,14 @@
 enum { CASE_NOTHING, CASE_NEAR, CASE_FAR };
 
 static const RuleCase cases[] = {
-    [CASE_NOTHING] = {LEVEL_CAUTION, VALUE_NONE, "nothing lies where {a} pushes",
-                      "turn the clamp towards its blank"},
+    [CASE_NOTHING] = {LEVEL_CAUTION, VALUE_NONE, N_("nothing lies where {a} pushes"),
+                      N_("turn the clamp towards its blank")},
     [CASE_NEAR] = {LEVEL_STOP, VALUE_LENGTH,
-                   "{a} stands {less} too near: the blank of {b} does not go in",
-                   "move the clamp and its slot {less} away from the blank"},
+                   N_("{a} stands {less} too near: the blank of {b} does not go in"),
+                   N_("move the clamp and its slot {less} away from the blank")},
     [CASE_FAR] = {LEVEL_STOP, VALUE_LENGTH,
-                  "{a} stands {value} from the blank of {b}; its jaw reaches {limit}",
-                  "move the clamp and its slot {more} nearer"},
+                  N_("{a} stands {value} from the blank of {b}; its jaw reaches {limit}"),
+                  N_("move the clamp and its slot {more} nearer")},
 };
 
 static void check_one(RuleContext *context, const ClampContact *contact)
@@ -33,7 +33,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_clamp_travel = {
     .slug = "clamp-travel",
-    .title = "Clamp out of reach of its blank",
+    .title = N_("Clamp out of reach of its blank"),
     .scope = SCOPE_PLATE,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

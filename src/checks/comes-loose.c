@@ -10,39 +10,44 @@
 enum { FASTENERS, FRICTION, FACTOR, LIFT, STRESS };
 
 static const RuleLimit limits[] = {
-    [FASTENERS] = {"fasteners", 2, VALUE_COUNT, "screws that must hold a part once it is cut free",
-                   "common practice, no source"},
-    [FRICTION] = {"friction", HOLDING_FRICTION, VALUE_COUNT, "friction of wet metal on metal",
-                  "common practice, no source"},
+    [FASTENERS] = {"fasteners", 2, VALUE_COUNT,
+                   N_("screws that must hold a part once it is cut free"),
+                   N_("common practice, no source")},
+    [FRICTION] = {"friction", HOLDING_FRICTION, VALUE_COUNT, N_("friction of wet metal on metal"),
+                  N_("common practice, no source")},
     [FACTOR] = {"factor", HOLDING_FACTOR, VALUE_COUNT,
-                "how many times the cutter's force the screws must hold",
-                "common practice, no source"},
-    [LIFT] = {"lift", 0.58, VALUE_COUNT, "share of a cutter's force that lifts the part",
-              "common practice: the tangent of a helix of 30 degrees, no source"},
-    [STRESS] = {"stress", 200, VALUE_COUNT, "what a screw is tightened to, N/mm2",
-                "common practice, no source"},
+                N_("how many times the cutter's force the screws must hold"),
+                N_("common practice, no source")},
+    [LIFT] = {"lift", 0.58, VALUE_COUNT, N_("share of a cutter's force that lifts the part"),
+              N_("common practice: the tangent of a helix of 30 degrees, no source")},
+    [STRESS] = {"stress", 200, VALUE_COUNT, N_("what a screw is tightened to, N/mm2"),
+                N_("common practice, no source")},
 };
 
 enum { CASE_FEW, CASE_FEW_MEANWHILE, CASE_SLIDES, CASE_LIFTS };
 
 static const RuleCase cases[] = {
-    [CASE_FEW] = {LEVEL_STOP, VALUE_COUNT,
-                  "once its profile is cut the part of {a} has {value} of the {limit} screws that "
-                  "must hold it",
-                  "add hold-downs or shoulder screws through the part's holes"},
-    [CASE_FEW_MEANWHILE] = {LEVEL_STOP, VALUE_COUNT,
-                            "at {operation} the part of {a} is free of its blank and held by "
-                            "{value} of the {limit} screws that must hold it",
-                            "fit hold-downs or shoulder screws through the part's holes before"},
-    [CASE_SLIDES] = {LEVEL_CAUTION, VALUE_COUNT,
-                     "at {operation} the screws hold the part of {a} against {value} N sideways, "
-                     "and {limit} N are needed (an estimate)",
-                     "add a second locator or more hold-downs, or cut with less force"},
-    [CASE_LIFTS] = {LEVEL_CAUTION, VALUE_COUNT,
-                    "at {operation} the screws press the part of {a} down with {value} N, and "
-                    "{limit} N are needed against the cutter's lift (an estimate)",
-                    "add hold-downs, shorten the shoulders so that their heads press, or cut with "
-                    "less force"},
+    [CASE_FEW] =
+        {LEVEL_STOP, VALUE_COUNT,
+         N_("once its profile is cut the part of {a} has {value} of the {limit} screws that "
+            "must hold it"),
+         N_("add hold-downs or shoulder screws through the part's holes")},
+    [CASE_FEW_MEANWHILE] =
+        {LEVEL_STOP, VALUE_COUNT,
+         N_("at {operation} the part of {a} is free of its blank and held by "
+            "{value} of the {limit} screws that must hold it"),
+         N_("fit hold-downs or shoulder screws through the part's holes before")},
+    [CASE_SLIDES] =
+        {LEVEL_CAUTION, VALUE_COUNT,
+         N_("at {operation} the screws hold the part of {a} against {value} N sideways, "
+            "and {limit} N are needed (an estimate)"),
+         N_("add a second locator or more hold-downs, or cut with less force")},
+    [CASE_LIFTS] =
+        {LEVEL_CAUTION, VALUE_COUNT,
+         N_("at {operation} the screws press the part of {a} down with {value} N, and "
+            "{limit} N are needed against the cutter's lift (an estimate)"),
+         N_("add hold-downs, shorten the shoulders so that their heads press, or cut with "
+            "less force")},
 };
 
 typedef struct Hold {
@@ -144,7 +149,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_comes_loose = {
     .slug = "comes-loose",
-    .title = "Part comes loose when cut free",
+    .title = N_("Part comes loose when cut free"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

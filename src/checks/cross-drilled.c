@@ -7,27 +7,29 @@ enum { WALL_ALUMINIUM, WALL_STEEL };
 
 static const RuleLimit limits[] = {
     [WALL_ALUMINIUM] = {"wall_aluminium", 2.0, VALUE_LENGTH,
-                        "least wall between recesses of different faces in aluminium",
-                        "common practice, no source"},
+                        N_("least wall between recesses of different faces in aluminium"),
+                        N_("common practice, no source")},
     [WALL_STEEL] = {"wall_steel", 1.5, VALUE_LENGTH,
-                    "least wall between recesses of different faces in steel",
-                    "common practice, no source"},
+                    N_("least wall between recesses of different faces in steel"),
+                    N_("common practice, no source")},
 };
 
 enum { CASE_HOLE, CASE_RECESSES, CASE_WALL };
 
 static const RuleCase cases[] = {
-    [CASE_HOLE] = {LEVEL_STOP, VALUE_LENGTH,
-                   "{a} and {b}, from different faces, break into each other inside the plate by "
-                   "{over}",
-                   "move one of them, or make it shallower"},
+    [CASE_HOLE] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("{a} and {b}, from different faces, break into each other inside the plate by "
+            "{over}"),
+         N_("move one of them, or make it shallower")},
     [CASE_RECESSES] = {LEVEL_NOTE, VALUE_LENGTH,
-                       "{a} and {b}, from different faces, run into each other by {over}",
-                       "fine where it is meant, as a slot that runs out over an inclined face"},
-    [CASE_WALL] = {LEVEL_STOP, VALUE_LENGTH,
-                   "{a} and {b}, from different faces, leave a wall of {value} between them inside "
-                   "the plate; at least {limit} is needed",
-                   "move them {less} further apart, or make one of them shallower"},
+                       N_("{a} and {b}, from different faces, run into each other by {over}"),
+                       N_("fine where it is meant, as a slot that runs out over an inclined face")},
+    [CASE_WALL] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("{a} and {b}, from different faces, leave a wall of {value} between them inside "
+            "the plate; at least {limit} is needed"),
+         N_("move them {less} further apart, or make one of them shallower")},
 };
 
 /* The larger of the two walls: the metal isn't known here. */
@@ -57,7 +59,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_cross_drilled = {
     .slug = "cross-drilled",
-    .title = "Recesses of different faces that meet inside",
+    .title = N_("Recesses of different faces that meet inside"),
     .scope = SCOPE_PAIR,
     .kinds = FEATURE_CUT,
     .other_kinds = FEATURE_CUT,

@@ -4,21 +4,22 @@
 enum { CUT, DEEP };
 
 static const RuleLimit limits[] = {
-    [CUT] = {"cut", 0, VALUE_LENGTH, "how deep a cutter may mark the plate",
-             "common practice, no source"},
-    [DEEP] = {"deep", 0.5, VALUE_LENGTH, "how deep a cut in the plate is more than a mark",
-              "common practice, no source"},
+    [CUT] = {"cut", 0, VALUE_LENGTH, N_("how deep a cutter may mark the plate"),
+             N_("common practice, no source")},
+    [DEEP] = {"deep", 0.5, VALUE_LENGTH, N_("how deep a cut in the plate is more than a mark"),
+              N_("common practice, no source")},
 };
 
 enum { CASE_MARKS, CASE_CUTS };
 
 static const RuleCase cases[] = {
     [CASE_MARKS] = {LEVEL_CAUTION, VALUE_LENGTH,
-                    "at {operation} the cutter at the part of {a} marks the plate {value} deep",
-                    "go less deep, or mill a groove for it beforehand"},
-    [CASE_CUTS] = {LEVEL_STOP, VALUE_LENGTH,
-                   "at {operation} the cutter at the part of {a} cuts {value} deep into the plate",
-                   "go less deep, or cut a nest or groove that all of the cutter runs in"},
+                    N_("at {operation} the cutter at the part of {a} marks the plate {value} deep"),
+                    N_("go less deep, or mill a groove for it beforehand")},
+    [CASE_CUTS] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("at {operation} the cutter at the part of {a} cuts {value} deep into the plate"),
+         N_("go less deep, or cut a nest or groove that all of the cutter runs in")},
 };
 
 typedef struct Cut {
@@ -102,7 +103,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_cutter_cuts_plate = {
     .slug = "cutter-cuts-plate",
-    .title = "Cutter cuts into the plate",
+    .title = N_("Cutter cuts into the plate"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

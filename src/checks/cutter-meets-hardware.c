@@ -5,20 +5,22 @@
 enum { ROOM };
 
 static const RuleLimit limits[] = {
-    [ROOM] = {"room", 0.5, VALUE_LENGTH, "room between a cutter and hardware",
-              "common practice, no source"},
+    [ROOM] = {"room", 0.5, VALUE_LENGTH, N_("room between a cutter and hardware"),
+              N_("common practice, no source")},
 };
 
 enum { CASE_MEETS, CASE_NEAR };
 
 static const RuleCase cases[] = {
-    [CASE_MEETS] = {LEVEL_STOP, VALUE_LENGTH,
-                    "at {operation} the cutter at the part of {a} runs into {b} by {over} or more",
-                    "take it off at that operation, move it, or use a smaller cutter"},
-    [CASE_NEAR] = {LEVEL_CAUTION, VALUE_LENGTH,
-                   "at {operation} the cutter at the part of {a} passes {value} from {b}; at least "
-                   "{limit} is wanted",
-                   "take it off at that operation, move it {less} away, or use a smaller cutter"},
+    [CASE_MEETS] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("at {operation} the cutter at the part of {a} runs into {b} by {over} or more"),
+         N_("take it off at that operation, move it, or use a smaller cutter")},
+    [CASE_NEAR] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("at {operation} the cutter at the part of {a} passes {value} from {b}; at least "
+            "{limit} is wanted"),
+         N_("take it off at that operation, move it {less} away, or use a smaller cutter")},
 };
 
 static Reach reach(const Placed *placed, const double *values)
@@ -34,7 +36,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_cutter_meets_hardware = {
     .slug = "cutter-meets-hardware",
-    .title = "Cutter runs into hardware",
+    .title = N_("Cutter runs into hardware"),
     .scope = SCOPE_PAIR,
     .kinds = FEATURE_PART,
     .other_kinds = FEATURE_FITTING | FEATURE_KEEP_CLEAR,

@@ -4,25 +4,28 @@
 enum { ROOM };
 
 static const RuleLimit limits[] = {
-    [ROOM] = {"room", 0.5, VALUE_LENGTH, "room between a cutter and the part of another station",
-              "common practice, no source"},
+    [ROOM] = {"room", 0.5, VALUE_LENGTH,
+              N_("room between a cutter and the part of another station"),
+              N_("common practice, no source")},
 };
 
 enum { CASE_PART, CASE_NEAR, CASE_BLANK };
 
 static const RuleCase cases[] = {
     [CASE_PART] = {LEVEL_STOP, VALUE_LENGTH,
-                   "at {operation} the cutter at the part of {a} cuts into the part of {b} by "
-                   "{over} or more",
-                   "move the stations apart, or use a smaller cutter"},
-    [CASE_NEAR] = {LEVEL_CAUTION, VALUE_LENGTH,
-                   "at {operation} the cutter at the part of {a} passes {value} from the part of "
-                   "{b}; at least {limit} is wanted",
-                   "move the stations {less} further apart, or use a smaller cutter"},
-    [CASE_BLANK] = {LEVEL_CAUTION, VALUE_LENGTH,
-                    "at {operation} the cutter at the part of {a} cuts into the blank of {b} by "
-                    "{over} or more",
-                    "move the stations apart, make the blanks smaller, or use a smaller cutter"},
+                   N_("at {operation} the cutter at the part of {a} cuts into the part of {b} by "
+                      "{over} or more"),
+                   N_("move the stations apart, or use a smaller cutter")},
+    [CASE_NEAR] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("at {operation} the cutter at the part of {a} passes {value} from the part of "
+            "{b}; at least {limit} is wanted"),
+         N_("move the stations {less} further apart, or use a smaller cutter")},
+    [CASE_BLANK] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("at {operation} the cutter at the part of {a} cuts into the blank of {b} by "
+            "{over} or more"),
+         N_("move the stations apart, make the blanks smaller, or use a smaller cutter")},
 };
 
 static Reach reach(const Placed *placed, const double *values)
@@ -91,7 +94,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_cutter_meets_neighbour = {
     .slug = "cutter-meets-neighbour",
-    .title = "Cutter runs into another part",
+    .title = N_("Cutter runs into another part"),
     .scope = SCOPE_PAIR,
     .kinds = FEATURE_PART,
     .other_kinds = FEATURE_PART,

@@ -4,10 +4,10 @@
 enum { CASE_CUT, CASE_COVERED };
 
 static const RuleCase cases[] = {
-    [CASE_CUT] = {LEVEL_STOP, VALUE_NONE, "{a} cuts the datum away",
-                  "move it, or choose another datum"},
-    [CASE_COVERED] = {LEVEL_CAUTION, VALUE_NONE, "{a} stands on the datum and covers it",
-                      "move it, or pick the datum up before it is fitted"},
+    [CASE_CUT] = {LEVEL_STOP, VALUE_NONE, N_("{a} cuts the datum away"),
+                  N_("move it, or choose another datum")},
+    [CASE_COVERED] = {LEVEL_CAUTION, VALUE_NONE, N_("{a} stands on the datum and covers it"),
+                      N_("move it, or pick the datum up before it is fitted")},
 };
 
 typedef struct Look {
@@ -59,7 +59,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_datum_lost = {
     .slug = "datum-lost",
-    .title = "Datum cut away or covered",
+    .title = N_("Datum cut away or covered"),
     .scope = SCOPE_PLATE,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -4,14 +4,15 @@
 enum { SLOPE };
 
 static const RuleLimit limits[] = {
-    [SLOPE] = {"slope", 3.0, VALUE_ANGLE, "slope that a drill still starts on without wandering",
-               "common practice, no source"},
+    [SLOPE] = {"slope", 3.0, VALUE_ANGLE,
+               N_("slope that a drill still starts on without wandering"),
+               N_("common practice, no source")},
 };
 
 static const RuleCase cases[] = {
     {LEVEL_CAUTION, VALUE_ANGLE,
-     "the drill of {a} starts on a slope of {value}; {limit} is the most before it wanders",
-     "mill the place flat first, drill from the inclined face, or move it off the slope"},
+     N_("the drill of {a} starts on a slope of {value}; {limit} is the most before it wanders"),
+     N_("mill the place flat first, drill from the inclined face, or move it off the slope")},
 };
 
 /* A counterbore or bore that is made first leaves a flat place to drill from. */
@@ -59,7 +60,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_drill_entry = {
     .slug = "drill-entry",
-    .title = "Drill that starts on a slope",
+    .title = N_("Drill that starts on a slope"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_HOLE,
     .cases = cases,

@@ -5,14 +5,14 @@
 enum { RATIO };
 
 static const RuleLimit limits[] = {
-    [RATIO] = {"ratio", 10, VALUE_COUNT, "diameters that a drill may go deep",
-               "common practice: as deep as a jobber drill's flutes are long, no source"},
+    [RATIO] = {"ratio", 10, VALUE_COUNT, N_("diameters that a drill may go deep"),
+               N_("common practice: as deep as a jobber drill's flutes are long, no source")},
 };
 
 static const RuleCase cases[] = {
     {LEVEL_CAUTION, VALUE_COUNT,
-     "a drill of {a} goes {value} times its diameter deep; {limit} is the most for a usual one",
-     "drill less deep, drill larger, or counterbore first"},
+     N_("a drill of {a} goes {value} times its diameter deep; {limit} is the most for a usual one"),
+     N_("drill less deep, drill larger, or counterbore first")},
 };
 
 /* How deep below the next wider step that is at least half as wide again: a drill for a screw's
@@ -46,7 +46,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_drill_ratio = {
     .slug = "drill-ratio",
-    .title = "Deep hole of a thin drill",
+    .title = N_("Deep hole of a thin drill"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_HOLE,
     .cases = cases,

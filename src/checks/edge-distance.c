@@ -4,31 +4,34 @@
 enum { WALL_ALUMINIUM, WALL_STEEL, CENTRE_CAUTION, CENTRE_STOP };
 
 static const RuleLimit limits[] = {
-    [WALL_ALUMINIUM] = {"wall_aluminium", 2.0, VALUE_LENGTH, "least wall to the edge in aluminium",
-                        "common practice, no source"},
-    [WALL_STEEL] = {"wall_steel", 1.5, VALUE_LENGTH, "least wall to the edge in steel",
-                    "common practice, no source"},
+    [WALL_ALUMINIUM] = {"wall_aluminium", 2.0, VALUE_LENGTH,
+                        N_("least wall to the edge in aluminium"),
+                        N_("common practice, no source")},
+    [WALL_STEEL] = {"wall_steel", 1.5, VALUE_LENGTH, N_("least wall to the edge in steel"),
+                    N_("common practice, no source")},
     [CENTRE_CAUTION] = {"centre_caution", 1.5, VALUE_COUNT,
-                        "diameters from a hole's centre to the edge, to pass without a caution",
-                        "common practice, no source"},
+                        N_("diameters from a hole's centre to the edge, to pass without a caution"),
+                        N_("common practice, no source")},
     [CENTRE_STOP] = {"centre_stop", 1.2, VALUE_COUNT,
-                     "diameters from a hole's centre to the edge, to pass at all",
-                     "common practice; EN 1993-1-8 table 3.3 has the same for structural bolts "
-                     "(from memory)"},
+                     N_("diameters from a hole's centre to the edge, to pass at all"),
+                     N_("common practice; EN 1993-1-8 table 3.3 has the same for structural bolts "
+                        "(from memory)")},
 };
 
 enum { CASE_WALL, CASE_CENTRE_STOP, CASE_CENTRE_CAUTION };
 
 static const RuleCase cases[] = {
     [CASE_WALL] = {LEVEL_STOP, VALUE_LENGTH,
-                   "{a} leaves {value} of metal to the edge; at least {limit} is needed",
-                   "move it {less} further in"},
-    [CASE_CENTRE_STOP] = {LEVEL_STOP, VALUE_LENGTH,
-                          "the centre of {a} is {value} from the edge; at least {limit} is needed",
-                          "move it {less} further in"},
-    [CASE_CENTRE_CAUTION] = {LEVEL_CAUTION, VALUE_LENGTH,
-                             "the centre of {a} is {value} from the edge; {limit} is good practice",
-                             "move it {less} further in"},
+                   N_("{a} leaves {value} of metal to the edge; at least {limit} is needed"),
+                   N_("move it {less} further in")},
+    [CASE_CENTRE_STOP] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("the centre of {a} is {value} from the edge; at least {limit} is needed"),
+         N_("move it {less} further in")},
+    [CASE_CENTRE_CAUTION] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("the centre of {a} is {value} from the edge; {limit} is good practice"),
+         N_("move it {less} further in")},
 };
 
 /* The remedy moves it far enough for every case of this rule, so that no second one follows. */
@@ -69,7 +72,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_edge_distance = {
     .slug = "edge-distance",
-    .title = "Too near the edge",
+    .title = N_("Too near the edge"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_CUT,
     .cases = cases,

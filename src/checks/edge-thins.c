@@ -7,27 +7,29 @@
 enum { LEAST, THICKER };
 
 static const RuleLimit limits[] = {
-    [LEAST] = {"least", 0.1, VALUE_LENGTH, "least thickness of the edge on any stock",
-               "common practice, no source"},
+    [LEAST] = {"least", 0.1, VALUE_LENGTH, N_("least thickness of the edge on any stock"),
+               N_("common practice, no source")},
     [THICKER] = {"thicker", 0.5, VALUE_LENGTH,
-                 "how much thicker than drawn the edge may become along its line",
-                 "common practice, no source"},
+                 N_("how much thicker than drawn the edge may become along its line"),
+                 N_("common practice, no source")},
 };
 
 enum { CASE_GONE, CASE_THIN, CASE_THICK };
 
 static const RuleCase cases[] = {
     [CASE_GONE] = {LEVEL_STOP, VALUE_LENGTH,
-                   "the bevels of the part of {a} meet {over} above the last of its edge: the "
-                   "outline is cut away there",
-                   "make the edge thicker, or its line straighter"},
-    [CASE_THIN] = {LEVEL_CAUTION, VALUE_LENGTH,
-                   "the edge of the part of {a} can be {value} thick; at least {limit} is needed",
-                   "make the edge thicker, hold the stock closer, or the edge's line straighter"},
-    [CASE_THICK] = {LEVEL_NOTE, VALUE_LENGTH,
-                    "the edge of the part of {a} becomes {value} thick where it curves away from "
-                    "its line; {limit} is allowed",
-                    "turn the part on the face, or leave the rest to the grinder"},
+                   N_("the bevels of the part of {a} meet {over} above the last of its edge: the "
+                      "outline is cut away there"),
+                   N_("make the edge thicker, or its line straighter")},
+    [CASE_THIN] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("the edge of the part of {a} can be {value} thick; at least {limit} is needed"),
+         N_("make the edge thicker, hold the stock closer, or the edge's line straighter")},
+    [CASE_THICK] =
+        {LEVEL_NOTE, VALUE_LENGTH,
+         N_("the edge of the part of {a} becomes {value} thick where it curves away from "
+            "its line; {limit} is allowed"),
+         N_("turn the part on the face, or leave the rest to the grinder")},
 };
 
 /* One bevel is measured from the side the part lies on: the stock's thickness does not change the
@@ -68,7 +70,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_edge_thins = {
     .slug = "edge-thins",
-    .title = "Edge thinner or thicker along its line",
+    .title = N_("Edge thinner or thicker along its line"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

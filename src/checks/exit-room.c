@@ -5,31 +5,32 @@
 enum { ROOM, DEEP };
 
 static const RuleLimit limits[] = {
-    [ROOM] = {"room", 0.5, VALUE_LENGTH, "room left below a drill's end for its chips",
-              "common practice, no source"},
-    [DEEP] = {"deep", 0.5, VALUE_LENGTH, "how deep a hole in the plate is more than a mark",
-              "common practice, no source"},
+    [ROOM] = {"room", 0.5, VALUE_LENGTH, N_("room left below a drill's end for its chips"),
+              N_("common practice, no source")},
+    [DEEP] = {"deep", 0.5, VALUE_LENGTH, N_("how deep a hole in the plate is more than a mark"),
+              N_("common practice, no source")},
 };
 
 enum { CASE_DRILLS, CASE_MARKS, CASE_TIGHT, CASE_BASE };
 
 static const RuleCase cases[] = {
-    [CASE_DRILLS] = {LEVEL_STOP, VALUE_LENGTH,
-                     "at {operation} the drill that comes out of the part of {a} goes {over} into "
-                     "the plate",
-                     "drill a wider hole below it, or go less deep"},
+    [CASE_DRILLS] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("at {operation} the drill that comes out of the part of {a} goes {over} into "
+            "the plate"),
+         N_("drill a wider hole below it, or go less deep")},
     [CASE_MARKS] = {LEVEL_CAUTION, VALUE_LENGTH,
-                    "at {operation} the drill that comes out of the part of {a} marks the plate "
-                    "{over} deep",
-                    "drill a wider hole below it, or go less deep"},
+                    N_("at {operation} the drill that comes out of the part of {a} marks the plate "
+                       "{over} deep"),
+                    N_("drill a wider hole below it, or go less deep")},
     [CASE_TIGHT] = {LEVEL_CAUTION, VALUE_LENGTH,
-                    "at {operation} the drill that comes out of the part of {a} has {value} of "
-                    "room below it; {limit} is wanted for its chips",
-                    "make the hole below it {less} deeper, or go less deep"},
+                    N_("at {operation} the drill that comes out of the part of {a} has {value} of "
+                       "room below it; {limit} is wanted for its chips"),
+                    N_("make the hole below it {less} deeper, or go less deep")},
     [CASE_BASE] = {LEVEL_STOP, VALUE_LENGTH,
-                   "at {operation} the drill that comes out of the part of {a} goes through the "
-                   "plate and {over} into the base",
-                   "go less deep"},
+                   N_("at {operation} the drill that comes out of the part of {a} goes through the "
+                      "plate and {over} into the base"),
+                   N_("go less deep")},
 };
 
 /* The hole of the part whose drill has least room, as far as the plate goes, and to the base. */
@@ -127,7 +128,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_exit_room = {
     .slug = "exit-room",
-    .title = "No room below a part's drill",
+    .title = N_("No room below a part's drill"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

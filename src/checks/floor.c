@@ -6,15 +6,17 @@ enum { FLOOR_ALUMINIUM, FLOOR_STEEL };
 
 static const RuleLimit limits[] = {
     [FLOOR_ALUMINIUM] = {"floor_aluminium", 2.0, VALUE_LENGTH,
-                         "least metal below a blind recess in aluminium",
-                         "common practice, no source"},
-    [FLOOR_STEEL] = {"floor_steel", 1.5, VALUE_LENGTH, "least metal below a blind recess in steel",
-                     "common practice, no source"},
+                         N_("least metal below a blind recess in aluminium"),
+                         N_("common practice, no source")},
+    [FLOOR_STEEL] = {"floor_steel", 1.5, VALUE_LENGTH,
+                     N_("least metal below a blind recess in steel"),
+                     N_("common practice, no source")},
 };
 
 static const RuleCase cases[] = {
-    {LEVEL_STOP, VALUE_LENGTH, "{a} leaves {value} of metal below it; at least {limit} is needed",
-     "make it {less} shallower, or go right through"},
+    {LEVEL_STOP, VALUE_LENGTH,
+     N_("{a} leaves {value} of metal below it; at least {limit} is needed"),
+     N_("make it {less} shallower, or go right through")},
 };
 
 /* What comes out below is breaks-through's business. */
@@ -28,7 +30,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_floor = {
     .slug = "floor",
-    .title = "Thin floor below a recess",
+    .title = N_("Thin floor below a recess"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_CUT,
     .cases = cases,

@@ -5,22 +5,23 @@
 enum { ROOM };
 
 static const RuleLimit limits[] = {
-    [ROOM] = {"room", 1, VALUE_LENGTH, "room between a holder and hardware",
-              "common practice, no source"},
+    [ROOM] = {"room", 1, VALUE_LENGTH, N_("room between a holder and hardware"),
+              N_("common practice, no source")},
 };
 
 enum { CASE_MEETS, CASE_NEAR };
 
 static const RuleCase cases[] = {
     [CASE_MEETS] = {LEVEL_STOP, VALUE_LENGTH,
-                    "at {operation} the holder above the part of {a} runs into {b} by {over} or "
-                    "more",
-                    "let the cutter stand further out of its holder, use a smaller holder, or "
-                    "lower hardware"},
-    [CASE_NEAR] = {LEVEL_CAUTION, VALUE_LENGTH,
-                   "at {operation} the holder above the part of {a} passes {value} from {b}; at "
-                   "least {limit} is wanted",
-                   "let the cutter stand {less} further out of its holder, or use lower hardware"},
+                    N_("at {operation} the holder above the part of {a} runs into {b} by {over} or "
+                       "more"),
+                    N_("let the cutter stand further out of its holder, use a smaller holder, or "
+                       "lower hardware")},
+    [CASE_NEAR] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("at {operation} the holder above the part of {a} passes {value} from {b}; at "
+            "least {limit} is wanted"),
+         N_("let the cutter stand {less} further out of its holder, or use lower hardware")},
 };
 
 static Reach reach(const Placed *placed, const double *values)
@@ -36,7 +37,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_holder_meets_clamp = {
     .slug = "holder-meets-clamp",
-    .title = "Holder runs into hardware",
+    .title = N_("Holder runs into hardware"),
     .scope = SCOPE_PAIR,
     .kinds = FEATURE_PART,
     .other_kinds = FEATURE_FITTING | FEATURE_KEEP_CLEAR,

@@ -6,19 +6,19 @@ enum { WALL };
 
 static const RuleLimit limits[] = {
     [WALL] = {"wall", 0.5, VALUE_COUNT,
-              "wall round a thread insert, in diameters of the thread tapped for it",
-              "common practice, no source"},
+              N_("wall round a thread insert, in diameters of the thread tapped for it"),
+              N_("common practice, no source")},
 };
 
 enum { CASE_EDGE, CASE_RECESS };
 
 static const RuleCase cases[] = {
     [CASE_EDGE] = {LEVEL_CAUTION, VALUE_LENGTH,
-                   "the insert in {a} has {value} of wall to the edge; {limit} is needed",
-                   "move it {less} further in, or leave the insert out"},
+                   N_("the insert in {a} has {value} of wall to the edge; {limit} is needed"),
+                   N_("move it {less} further in, or leave the insert out")},
     [CASE_RECESS] = {LEVEL_CAUTION, VALUE_LENGTH,
-                     "the insert in {a} has {value} of wall to {b}; {limit} is needed",
-                     "move them {less} further apart, or leave the insert out"},
+                     N_("the insert in {a} has {value} of wall to {b}; {limit} is needed"),
+                     N_("move them {less} further apart, or leave the insert out")},
 };
 
 /* The reach must be known before a pair's inserts are: the largest of the table decides. */
@@ -88,7 +88,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_insert_room = {
     .slug = "insert-room",
-    .title = "Thin wall round a thread insert",
+    .title = N_("Thin wall round a thread insert"),
     .scope = SCOPE_FEATURE_AND_PAIR,
     .kinds = FEATURE_CUT,
     .other_kinds = FEATURE_CUT,

@@ -6,29 +6,30 @@
 enum { LEFT };
 
 static const RuleLimit limits[] = {
-    [LEFT] = {"left", 0.01, VALUE_LENGTH, "metal that a cutter may leave in an inside corner",
-              "common practice, no source"},
+    [LEFT] = {"left", 0.01, VALUE_LENGTH, N_("metal that a cutter may leave in an inside corner"),
+              N_("common practice, no source")},
 };
 
 enum { CASE_OUTLINE, CASE_OPENING, CASE_NEST, CASE_POCKET };
 
 static const RuleCase cases[] = {
     [CASE_OUTLINE] = {LEVEL_CAUTION, VALUE_LENGTH,
-                      "at {operation} the cutter leaves {value} of metal in an inside corner of "
-                      "the part of {a}; up to {limit} is allowed",
-                      "finish with a smaller cutter, or round the corner off"},
+                      N_("at {operation} the cutter leaves {value} of metal in an inside corner of "
+                         "the part of {a}; up to {limit} is allowed"),
+                      N_("finish with a smaller cutter, or round the corner off")},
     [CASE_OPENING] = {LEVEL_CAUTION, VALUE_LENGTH,
-                      "at {operation} the cutter leaves {value} of metal in a corner of an "
-                      "opening in the part of {a}; up to {limit} is allowed",
-                      "finish with a smaller cutter, or round the corner off"},
-    [CASE_NEST] = {LEVEL_STOP, VALUE_LENGTH,
-                   "what goes in {b} at {a} has corners that need a clearance of {limit} in a nest "
-                   "milled with the cutter of {operation}; it has {value}",
-                   "mill the nest with a smaller cutter, give it {less} more clearance, or relieve "
-                   "its corners"},
+                      N_("at {operation} the cutter leaves {value} of metal in a corner of an "
+                         "opening in the part of {a}; up to {limit} is allowed"),
+                      N_("finish with a smaller cutter, or round the corner off")},
+    [CASE_NEST] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("what goes in {b} at {a} has corners that need a clearance of {limit} in a nest "
+            "milled with the cutter of {operation}; it has {value}"),
+         N_("mill the nest with a smaller cutter, give it {less} more clearance, or relieve "
+            "its corners")},
     [CASE_POCKET] = {LEVEL_STOP, VALUE_LENGTH,
-                     "the square blank of {a} meets the round corners of {b} by {over}",
-                     "make the pocket's corners tighter, relieve them, or make it larger"},
+                     N_("the square blank of {a} meets the round corners of {b} by {over}"),
+                     N_("make the pocket's corners tighter, relieve them, or make it larger")},
 };
 
 /* --- as the part is cut ----------------------------------------------------------------------- */
@@ -195,7 +196,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_inside_corner = {
     .slug = "inside-corner",
-    .title = "Corner tighter than the cutter",
+    .title = N_("Corner tighter than the cutter"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

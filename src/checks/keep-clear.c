@@ -2,7 +2,8 @@
 #include "checks/rule.h"
 
 static const RuleCase cases[] = {
-    {LEVEL_STOP, VALUE_LENGTH, "{b} enters {a} by {over}", "move it {over} out of the area"},
+    {LEVEL_STOP, VALUE_LENGTH, N_("{b} enters {a} by {over}"),
+     N_("move it {over} out of the area")},
 };
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
@@ -17,7 +18,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_keep_clear = {
     .slug = "keep-clear",
-    .title = "Into a keep-clear",
+    .title = N_("Into a keep-clear"),
     .scope = SCOPE_PAIR,
     .kinds = FEATURE_KEEP_CLEAR,
     .other_kinds = FEATURE_CUT | FEATURE_FITTING | FEATURE_PART,

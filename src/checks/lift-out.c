@@ -4,18 +4,19 @@
 enum { GRIP, FINGER };
 
 static const RuleLimit limits[] = {
-    [GRIP] = {"grip", 1.0, VALUE_LENGTH, "how far a part stands out of its nest to be gripped",
-              "common practice, no source"},
+    [GRIP] = {"grip", 1.0, VALUE_LENGTH, N_("how far a part stands out of its nest to be gripped"),
+              N_("common practice, no source")},
     [FINGER] = {"finger", 12.0, VALUE_LENGTH,
-                "width of a recess beside the part that a finger goes into",
-                "common practice, no source"},
+                N_("width of a recess beside the part that a finger goes into"),
+                N_("common practice, no source")},
 };
 
 static const RuleCase cases[] = {
     {LEVEL_CAUTION, VALUE_LENGTH,
-     "the part of {b} stands {value} out of {a}, and nothing beside it takes a finger; {limit} is "
-     "needed to grip it",
-     "cut a finger notch over the nest's wall, or make the nest {less} less deep"},
+     N_("the part of {b} stands {value} out of {a}, and nothing beside it takes a finger; {limit} "
+        "is "
+        "needed to grip it"),
+     N_("cut a finger notch over the nest's wall, or make the nest {less} less deep")},
 };
 
 typedef struct Search {
@@ -64,7 +65,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_lift_out = {
     .slug = "lift-out",
-    .title = "No room to lift a part out",
+    .title = N_("No room to lift a part out"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -5,11 +5,11 @@ enum { CASE_OVER, CASE_ROUND };
 
 static const RuleCase cases[] = {
     [CASE_OVER] = {LEVEL_CAUTION, VALUE_NONE,
-                   "the part also goes on {a} turned over: it can be loaded wrong",
-                   "add a pin or a nest that lets it on one way alone"},
+                   N_("the part also goes on {a} turned over: it can be loaded wrong"),
+                   N_("add a pin or a nest that lets it on one way alone")},
     [CASE_ROUND] = {LEVEL_CAUTION, VALUE_NONE,
-                    "the part also goes on {a} in another position: it can be loaded wrong",
-                    "add a pin or a nest that lets it on one way alone"},
+                    N_("the part also goes on {a} in another position: it can be loaded wrong"),
+                    N_("add a pin or a nest that lets it on one way alone")},
 };
 
 /* Corners and holes nearer than this are taken for the same, mm: play shifts them a little. */
@@ -197,7 +197,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_loads_wrong = {
     .slug = "loads-wrong",
-    .title = "Part can be loaded wrong",
+    .title = N_("Part can be loaded wrong"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -8,34 +8,35 @@
 enum { PLAY, PLATE_PLAY };
 
 static const RuleLimit limits[] = {
-    [PLAY] = {"play", 0.06, VALUE_LENGTH,
-              "greatest clearance between a part's hole and its locator",
-              "common practice: an inch shoulder screw has 0.051 mm in a hole that just takes it, "
-              "no source"},
+    [PLAY] =
+        {"play", 0.06, VALUE_LENGTH, N_("greatest clearance between a part's hole and its locator"),
+         N_("common practice: an inch shoulder screw has 0.051 mm in a hole that just takes it, "
+            "no source")},
     [PLATE_PLAY] = {"plate_play", 0.05, VALUE_LENGTH,
-                    "greatest clearance between a pin and the plate's hole",
-                    "common practice, no source"},
+                    N_("greatest clearance between a pin and the plate's hole"),
+                    N_("common practice, no source")},
 };
 
 enum { CASE_TIGHT, CASE_LOOSE, CASE_PIN_TIGHT, CASE_PIN_LOOSE, CASE_DRILLED };
 
 static const RuleCase cases[] = {
     [CASE_TIGHT] = {LEVEL_STOP, VALUE_LENGTH,
-                    "{a} can be {over} larger than the part's hole: the part will not go on",
-                    "choose a smaller locator, or open the part's hole"},
+                    N_("{a} can be {over} larger than the part's hole: the part will not go on"),
+                    N_("choose a smaller locator, or open the part's hole")},
     [CASE_LOOSE] = {LEVEL_CAUTION, VALUE_LENGTH,
-                    "the part can have {value} of play on {a}; {limit} is allowed",
-                    "choose a locator that fits closer"},
+                    N_("the part can have {value} of play on {a}; {limit} is allowed"),
+                    N_("choose a locator that fits closer")},
     [CASE_PIN_TIGHT] = {LEVEL_STOP, VALUE_LENGTH,
-                        "{a} can be {over} larger than the plate's hole: it will not go in",
-                        "ream the plate's hole to the pin's own size"},
+                        N_("{a} can be {over} larger than the plate's hole: it will not go in"),
+                        N_("ream the plate's hole to the pin's own size")},
     [CASE_PIN_LOOSE] = {LEVEL_CAUTION, VALUE_LENGTH,
-                        "{a} can have {value} of play in the plate's hole; {limit} is allowed",
-                        "ream the plate's hole to the pin's own size"},
-    [CASE_DRILLED] = {LEVEL_CAUTION, VALUE_NONE,
-                      "{a} stands in a hole that is drilled, not reamed or bored: it will not be "
-                      "where it is drawn",
-                      "drill the plate's hole under size and ream it"},
+                        N_("{a} can have {value} of play in the plate's hole; {limit} is allowed"),
+                        N_("ream the plate's hole to the pin's own size")},
+    [CASE_DRILLED] =
+        {LEVEL_CAUTION, VALUE_NONE,
+         N_("{a} stands in a hole that is drilled, not reamed or bored: it will not be "
+            "where it is drawn"),
+         N_("drill the plate's hole under size and ream it")},
 };
 
 static const PartHole *part_hole_of(RuleContext *context, const Fitting *fitting)
@@ -117,7 +118,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_locator_fit = {
     .slug = "locator-fit",
-    .title = "Fit of part and locator",
+    .title = N_("Fit of part and locator"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_FITTING,
     .cases = cases,

@@ -4,9 +4,10 @@
 
 static const RuleCase cases[] = {
     {LEVEL_CAUTION, VALUE_LENGTH,
-     "the holes of the part of {a} and its locators can be {limit} off in their distance, but the "
-     "locators leave {value} of play: the part may not go on",
-     "make one locator a relieved pin, give more play, or hold the distance closer"},
+     N_("the holes of the part of {a} and its locators can be {limit} off in their distance, but "
+        "the "
+        "locators leave {value} of play: the part may not go on"),
+     N_("make one locator a relieved pin, give more play, or hold the distance closer")},
 };
 
 typedef struct Pair {
@@ -74,7 +75,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_locator_pitch = {
     .slug = "locator-pitch",
-    .title = "Distance of the located holes",
+    .title = N_("Distance of the located holes"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -4,24 +4,26 @@
 enum { DEPTH, REACH };
 
 static const RuleLimit limits[] = {
-    [DEPTH] = {"depth", 0.3, VALUE_LENGTH, "depth of a burr groove below the nest's floor",
-               "common practice, no source"},
-    [REACH] = {"reach", 0.5, VALUE_LENGTH, "how far a burr groove reaches under the blank",
-               "common practice, no source"},
+    [DEPTH] = {"depth", 0.3, VALUE_LENGTH, N_("depth of a burr groove below the nest's floor"),
+               N_("common practice, no source")},
+    [REACH] = {"reach", 0.5, VALUE_LENGTH, N_("how far a burr groove reaches under the blank"),
+               N_("common practice, no source")},
 };
 
 enum { CASE_NONE, CASE_SHALLOW, CASE_NARROW };
 
 static const RuleCase cases[] = {
-    [CASE_NONE] = {LEVEL_NOTE, VALUE_NONE,
-                   "{a} has no groove under the edges of its blank: a burr lifts it off the floor",
-                   "take the burrs off every blank, or mill grooves along the nest's walls"},
-    [CASE_SHALLOW] = {LEVEL_CAUTION, VALUE_LENGTH,
-                      "a burr groove of {a} is {value} deeper than its floor; {limit} is needed",
-                      "mill it {less} deeper"},
+    [CASE_NONE] =
+        {LEVEL_NOTE, VALUE_NONE,
+         N_("{a} has no groove under the edges of its blank: a burr lifts it off the floor"),
+         N_("take the burrs off every blank, or mill grooves along the nest's walls")},
+    [CASE_SHALLOW] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("a burr groove of {a} is {value} deeper than its floor; {limit} is needed"),
+         N_("mill it {less} deeper")},
     [CASE_NARROW] = {LEVEL_CAUTION, VALUE_LENGTH,
-                     "a burr groove of {a} reaches {value} under the blank; {limit} is needed",
-                     "make it {less} wider, or move it further in"},
+                     N_("a burr groove of {a} reaches {value} under the blank; {limit} is needed"),
+                     N_("make it {less} wider, or move it further in")},
 };
 
 /* One of the blank's four sides, and the best groove along it. */
@@ -131,7 +133,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_nest_burr = {
     .slug = "nest-burr",
-    .title = "No room for a blank's burr",
+    .title = N_("No room for a blank's burr"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -4,23 +4,25 @@
 enum { SIZE };
 
 static const RuleLimit limits[] = {
-    [SIZE] = {"size", 1.0, VALUE_LENGTH, "width of a piece of waste that does no harm",
-              "common practice, no source"},
+    [SIZE] = {"size", 1.0, VALUE_LENGTH, N_("width of a piece of waste that does no harm"),
+              N_("common practice, no source")},
 };
 
 enum { CASE_AROUND, CASE_OPENING };
 
 static const RuleCase cases[] = {
-    [CASE_AROUND] = {LEVEL_CAUTION, VALUE_LENGTH,
-                     "once the profile of {a} is cut, waste of its blank up to {value} wide is "
-                     "held by nothing",
-                     "leave the edge clamps on or put a hold-down in the waste, cut it away first, "
-                     "or use a blank nearer to the part's size"},
-    [CASE_OPENING] = {LEVEL_CAUTION, VALUE_LENGTH,
-                      "the piece cut out of an opening of {a} is up to {value} wide and held by "
-                      "nothing",
-                      "put a hold-down through it, use a cutter that leaves no piece, or mill the "
-                      "opening out"},
+    [CASE_AROUND] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("once the profile of {a} is cut, waste of its blank up to {value} wide is "
+            "held by nothing"),
+         N_("leave the edge clamps on or put a hold-down in the waste, cut it away first, "
+            "or use a blank nearer to the part's size")},
+    [CASE_OPENING] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("the piece cut out of an opening of {a} is up to {value} wide and held by "
+            "nothing"),
+         N_("put a hold-down through it, use a cutter that leaves no piece, or mill the "
+            "opening out")},
 };
 
 typedef struct Holding {
@@ -172,7 +174,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_offcut_loose = {
     .slug = "offcut-loose",
-    .title = "Loose waste",
+    .title = N_("Loose waste"),
     .scope = SCOPE_PLATE,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -4,9 +4,10 @@
 
 static const RuleCase cases[] = {
     {LEVEL_CAUTION, VALUE_NONE,
-     "{a} is held close, but made in another operation than {b} and the other close holes of its "
-     "face",
-     "make them all in one operation, without taking the plate off between"},
+     N_("{a} is held close, but made in another operation than {b} and the other close holes of "
+        "its "
+        "face"),
+     N_("make them all in one operation, without taking the plate off between")},
 };
 
 typedef struct Holding {
@@ -140,7 +141,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_one_setting = {
     .slug = "one-setting",
-    .title = "Close holes made in several settings",
+    .title = N_("Close holes made in several settings"),
     .scope = SCOPE_PLATE,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

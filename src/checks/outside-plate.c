@@ -2,11 +2,12 @@
 #include "checks/rule.h"
 
 static const RuleCase cases[] = {
-    {LEVEL_STOP, VALUE_LENGTH, "{a} reaches {over} over the edge of its face",
-     "move it in by {over}, or further for the wall it needs"},
+    {LEVEL_STOP, VALUE_LENGTH, N_("{a} reaches {over} over the edge of its face"),
+     N_("move it in by {over}, or further for the wall it needs")},
     {LEVEL_CAUTION, VALUE_LENGTH,
-     "{a} reaches {over} over the edge of its face; that is right only for a slot meant to be open",
-     "move it in by {over}, or leave it where the slot is meant to be open"},
+     N_("{a} reaches {over} over the edge of its face; that is right only for a slot meant to be "
+        "open"),
+     N_("move it in by {over}, or leave it where the slot is meant to be open")},
 };
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
@@ -23,7 +24,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_outside_plate = {
     .slug = "outside-plate",
-    .title = "Over the edge of the plate",
+    .title = N_("Over the edge of the plate"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_CUT | FEATURE_FITTING,
     .cases = cases,

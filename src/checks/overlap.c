@@ -4,10 +4,10 @@
 enum { CASE_HOLE, CASE_RECESSES };
 
 static const RuleCase cases[] = {
-    [CASE_HOLE] = {LEVEL_STOP, VALUE_LENGTH, "{a} and {b} break into each other by {over}",
-                   "move them apart, or make them steps of one hole"},
-    [CASE_RECESSES] = {LEVEL_NOTE, VALUE_LENGTH, "{a} and {b} run into each other by {over}",
-                       "fine where it is meant, as a clamp's slot that opens into a nest"},
+    [CASE_HOLE] = {LEVEL_STOP, VALUE_LENGTH, N_("{a} and {b} break into each other by {over}"),
+                   N_("move them apart, or make them steps of one hole")},
+    [CASE_RECESSES] = {LEVEL_NOTE, VALUE_LENGTH, N_("{a} and {b} run into each other by {over}"),
+                       N_("fine where it is meant, as a clamp's slot that opens into a nest")},
 };
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
@@ -24,7 +24,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_overlap = {
     .slug = "overlap",
-    .title = "Recesses that break into each other",
+    .title = N_("Recesses that break into each other"),
     .scope = SCOPE_PAIR,
     .kinds = FEATURE_CUT,
     .other_kinds = FEATURE_CUT,

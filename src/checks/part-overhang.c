@@ -4,14 +4,14 @@
 enum { OVERHANG };
 
 static const RuleLimit limits[] = {
-    [OVERHANG] = {"overhang", 0, VALUE_LENGTH, "how far a part may reach over the plate's edge",
-                  "common practice, no source"},
+    [OVERHANG] = {"overhang", 0, VALUE_LENGTH, N_("how far a part may reach over the plate's edge"),
+                  N_("common practice, no source")},
 };
 
 static const RuleCase cases[] = {
     {LEVEL_CAUTION, VALUE_LENGTH,
-     "the part of {a} reaches {value} over the edge of its face; up to {limit} is allowed",
-     "move the station in by {more}, so that the part is held up all over"},
+     N_("the part of {a} reaches {value} over the edge of its face; up to {limit} is allowed"),
+     N_("move the station in by {more}, so that the part is held up all over")},
 };
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
@@ -27,7 +27,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_part_overhang = {
     .slug = "part-overhang",
-    .title = "Part over the edge",
+    .title = N_("Part over the edge"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_PART,
     .cases = cases,

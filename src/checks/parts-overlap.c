@@ -4,18 +4,18 @@
 enum { APART };
 
 static const RuleLimit limits[] = {
-    [APART] = {"apart", 0, VALUE_LENGTH, "least distance between two parts or blanks",
-               "common practice, no source"},
+    [APART] = {"apart", 0, VALUE_LENGTH, N_("least distance between two parts or blanks"),
+               N_("common practice, no source")},
 };
 
 enum { CASE_MEET, CASE_CLOSE };
 
 static const RuleCase cases[] = {
-    [CASE_MEET] = {LEVEL_STOP, VALUE_LENGTH, "{a} and {b} overlap by {over}",
-                   "move the stations apart"},
+    [CASE_MEET] = {LEVEL_STOP, VALUE_LENGTH, N_("{a} and {b} overlap by {over}"),
+                   N_("move the stations apart")},
     [CASE_CLOSE] = {LEVEL_STOP, VALUE_LENGTH,
-                    "{a} and {b} are {value} apart; at least {limit} is asked for",
-                    "move the stations {less} further apart"},
+                    N_("{a} and {b} are {value} apart; at least {limit} is asked for"),
+                    N_("move the stations {less} further apart")},
 };
 
 static double reach(const double *values)
@@ -43,7 +43,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_parts_overlap = {
     .slug = "parts-overlap",
-    .title = "Two parts in one place",
+    .title = N_("Two parts in one place"),
     .scope = SCOPE_PAIR,
     .kinds = FEATURE_PART,
     .other_kinds = FEATURE_PART,

@@ -7,20 +7,20 @@ enum { PUNCH };
 
 static const RuleLimit limits[] = {
     [PUNCH] = {"punch", 0.5, VALUE_COUNT,
-               "diameters of the pin that the hole below it takes a punch through",
-               "common practice, no source"},
+               N_("diameters of the pin that the hole below it takes a punch through"),
+               N_("common practice, no source")},
 };
 
 enum { CASE_BLIND, CASE_NARROW };
 
 static const RuleCase cases[] = {
     [CASE_BLIND] = {LEVEL_CAUTION, VALUE_NONE,
-                    "{a} fits tightly in a blind hole: it can't be driven out again",
-                    "drill a smaller hole right through below it, or use a pin with a thread to "
-                    "pull it by"},
+                    N_("{a} fits tightly in a blind hole: it can't be driven out again"),
+                    N_("drill a smaller hole right through below it, or use a pin with a thread to "
+                       "pull it by")},
     [CASE_NARROW] = {LEVEL_CAUTION, VALUE_COUNT,
-                     "below {a} the hole is {value} of its diameter; a punch needs {limit}",
-                     "drill the hole below it larger"},
+                     N_("below {a} the hole is {value} of its diameter; a punch needs {limit}"),
+                     N_("drill the hole below it larger")},
 };
 
 /* The narrowest that is bored or reamed for the pin; infinite where nothing is. */
@@ -75,7 +75,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_pin_removal = {
     .slug = "pin-removal",
-    .title = "Pin that can't be driven out",
+    .title = N_("Pin that can't be driven out"),
     .scope = SCOPE_FEATURE,
     .kinds = FASTENER_KINDS,
     .cases = cases,

@@ -5,13 +5,13 @@ enum { APART };
 
 static const RuleLimit limits[] = {
     [APART] = {"apart", 0.5, VALUE_LENGTH,
-               "how far two seats must be from changing places, or their diameters apart",
-               "common practice, no source"},
+               N_("how far two seats must be from changing places, or their diameters apart"),
+               N_("common practice, no source")},
 };
 
 static const RuleCase cases[] = {
-    {LEVEL_CAUTION, VALUE_NONE, "the plate also seats on its base turned half round",
-     "move one locator off the middle, or give the two different diameters"},
+    {LEVEL_CAUTION, VALUE_NONE, N_("the plate also seats on its base turned half round"),
+     N_("move one locator off the middle, or give the two different diameters")},
 };
 
 static bool locates(const BaseSeat *seat)
@@ -80,7 +80,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_plate_reverses = {
     .slug = "plate-reverses",
-    .title = "Plate goes on its base the wrong way round",
+    .title = N_("Plate goes on its base the wrong way round"),
     .scope = SCOPE_PLATE,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

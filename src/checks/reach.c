@@ -5,21 +5,22 @@
 enum { ROOM };
 
 static const RuleLimit limits[] = {
-    [ROOM] = {"room", 1, VALUE_LENGTH, "room between a holder and the work below it",
-              "common practice, no source"},
+    [ROOM] = {"room", 1, VALUE_LENGTH, N_("room between a holder and the work below it"),
+              N_("common practice, no source")},
 };
 
 enum { CASE_FLUTES, CASE_HOLDER };
 
 static const RuleCase cases[] = {
     [CASE_FLUTES] = {LEVEL_CAUTION, VALUE_LENGTH,
-                     "at {operation} the cutter at the part of {a} goes {limit} deep, and its "
-                     "flutes are {value} long",
-                     "use a cutter with longer flutes, a thinner blank, or go less deep"},
-    [CASE_HOLDER] = {LEVEL_STOP, VALUE_LENGTH,
-                     "at {operation} the cutter at the part of {a} must stand {limit} out of its "
-                     "holder, and stands {value}",
-                     "let it stand {less} further out, or use a longer one"},
+                     N_("at {operation} the cutter at the part of {a} goes {limit} deep, and its "
+                        "flutes are {value} long"),
+                     N_("use a cutter with longer flutes, a thinner blank, or go less deep")},
+    [CASE_HOLDER] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("at {operation} the cutter at the part of {a} must stand {limit} out of its "
+            "holder, and stands {value}"),
+         N_("let it stand {less} further out, or use a longer one")},
 };
 
 typedef struct Work {
@@ -85,7 +86,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_reach = {
     .slug = "reach",
-    .title = "Cutter does not reach",
+    .title = N_("Cutter does not reach"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

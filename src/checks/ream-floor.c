@@ -6,15 +6,16 @@
 enum { LEAD };
 
 static const RuleLimit limits[] = {
-    [LEAD] = {"lead", 1.0, VALUE_LENGTH, "drilled depth below a reamed one, at least",
-              "common practice: a machine reamer's lead, no source"},
+    [LEAD] = {"lead", 1.0, VALUE_LENGTH, N_("drilled depth below a reamed one, at least"),
+              N_("common practice: a machine reamer's lead, no source")},
 };
 
 static const RuleCase cases[] = {
     {LEVEL_CAUTION, VALUE_LENGTH,
-     "{a} is drilled {value} deeper than it is reamed; {limit} is needed for the reamer's lead and "
-     "chips",
-     "drill {less} deeper, or ream less deep"},
+     N_("{a} is drilled {value} deeper than it is reamed; {limit} is needed for the reamer's lead "
+        "and "
+        "chips"),
+     N_("drill {less} deeper, or ream less deep")},
 };
 
 /* A reamer without a drill before it is ream-stock's business. */
@@ -40,7 +41,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_ream_floor = {
     .slug = "ream-floor",
-    .title = "Room below a reamed hole",
+    .title = N_("Room below a reamed hole"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_HOLE,
     .cases = cases,

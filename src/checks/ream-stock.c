@@ -5,25 +5,26 @@
 enum { LEAST, GREATEST };
 
 static const RuleLimit limits[] = {
-    [LEAST] = {"least", 0.1, VALUE_LENGTH, "stock for a reamer, on the diameter, at least",
-               "common practice, no source"},
-    [GREATEST] = {"greatest", 0.4, VALUE_LENGTH, "stock for a reamer, on the diameter, at most",
-                  "common practice: 1/64 in, no source"},
+    [LEAST] = {"least", 0.1, VALUE_LENGTH, N_("stock for a reamer, on the diameter, at least"),
+               N_("common practice, no source")},
+    [GREATEST] = {"greatest", 0.4, VALUE_LENGTH, N_("stock for a reamer, on the diameter, at most"),
+                  N_("common practice: 1/64 in, no source")},
 };
 
 enum { CASE_NONE, CASE_LITTLE, CASE_MUCH };
 
 static const RuleCase cases[] = {
-    [CASE_NONE] = {LEVEL_CAUTION, VALUE_NONE, "{a} is reamed, but nothing is drilled before it",
-                   "add a drill before the reamer"},
-    [CASE_LITTLE] = {LEVEL_CAUTION, VALUE_LENGTH,
-                     "the drill of {a} leaves the reamer {value} on the diameter, and it will rub; "
-                     "at least {limit} is needed",
-                     "drill a size smaller"},
+    [CASE_NONE] = {LEVEL_CAUTION, VALUE_NONE, N_("{a} is reamed, but nothing is drilled before it"),
+                   N_("add a drill before the reamer")},
+    [CASE_LITTLE] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("the drill of {a} leaves the reamer {value} on the diameter, and it will rub; "
+            "at least {limit} is needed"),
+         N_("drill a size smaller")},
     [CASE_MUCH] =
         {LEVEL_CAUTION, VALUE_LENGTH,
-         "the drill of {a} leaves the reamer {value} on the diameter; {limit} is the most",
-         "drill a size larger, or drill twice"},
+         N_("the drill of {a} leaves the reamer {value} on the diameter; {limit} is the most"),
+         N_("drill a size larger, or drill twice")},
 };
 
 /* False once something is reported. */
@@ -53,7 +54,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_ream_stock = {
     .slug = "ream-stock",
-    .title = "Stock left for a reamer",
+    .title = N_("Stock left for a reamer"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_HOLE,
     .cases = cases,

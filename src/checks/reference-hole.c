@@ -5,28 +5,30 @@
 enum { DEPTH, NEAR };
 
 static const RuleLimit limits[] = {
-    [DEPTH] = {"depth", 1.0, VALUE_COUNT, "diameters that a reference hole is reamed deep",
-               "common practice, no source"},
-    [NEAR] = {"near", 25.0, VALUE_LENGTH, "how far a reference hole may lie from its face",
-              "common practice, no source"},
+    [DEPTH] = {"depth", 1.0, VALUE_COUNT, N_("diameters that a reference hole is reamed deep"),
+               N_("common practice, no source")},
+    [NEAR] = {"near", 25.0, VALUE_LENGTH, N_("how far a reference hole may lie from its face"),
+              N_("common practice, no source")},
 };
 
 enum { CASE_NONE, CASE_ROUGH, CASE_SHALLOW, CASE_FAR };
 
 static const RuleCase cases[] = {
-    [CASE_NONE] = {LEVEL_CAUTION, VALUE_NONE,
-                   "{a} has no reference hole: nothing shows where it is once the plate is tilted",
-                   "ream a hole for a ball or pin in it or near it, and name it in the face"},
+    [CASE_NONE] =
+        {LEVEL_CAUTION, VALUE_NONE,
+         N_("{a} has no reference hole: nothing shows where it is once the plate is tilted"),
+         N_("ream a hole for a ball or pin in it or near it, and name it in the face")},
     [CASE_ROUGH] = {LEVEL_CAUTION, VALUE_NONE,
-                    "the reference hole of {a}, {b}, is neither reamed nor bored",
-                    "ream it for the ball or pin that stands in it"},
+                    N_("the reference hole of {a}, {b}, is neither reamed nor bored"),
+                    N_("ream it for the ball or pin that stands in it")},
     [CASE_SHALLOW] = {LEVEL_CAUTION, VALUE_COUNT,
-                      "the reference hole of {a}, {b}, is reamed {value} diameters deep; a pin "
-                      "stands straight in {limit}",
-                      "ream it deeper"},
-    [CASE_FAR] = {LEVEL_CAUTION, VALUE_LENGTH,
-                  "the reference hole of {a}, {b}, lies {value} from it; {limit} is good practice",
-                  "choose one that lies {more} nearer"},
+                      N_("the reference hole of {a}, {b}, is reamed {value} diameters deep; a pin "
+                         "stands straight in {limit}"),
+                      N_("ream it deeper")},
+    [CASE_FAR] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("the reference hole of {a}, {b}, lies {value} from it; {limit} is good practice"),
+         N_("choose one that lies {more} nearer")},
 };
 
 static Finding *report(RuleContext *context, int which, const Record *face, const Feature *hole,
@@ -112,7 +114,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_reference_hole = {
     .slug = "reference-hole",
-    .title = "Inclined face without a reference hole",
+    .title = N_("Inclined face without a reference hole"),
     .scope = SCOPE_PLATE,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

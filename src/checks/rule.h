@@ -5,6 +5,7 @@
 #pragma once
 
 #include "checks/finding.h"
+#include "geometry/words.h"
 #include "placed/sweep.h"
 
 typedef enum RuleScope {

@@ -6,21 +6,22 @@ enum { SHARE };
 
 static const RuleLimit limits[] = {
     [SHARE] = {"share", 0.5, VALUE_COUNT,
-               "share of the part's thickness that bears on the full shoulder",
-               "common practice, no source"},
+               N_("share of the part's thickness that bears on the full shoulder"),
+               N_("common practice, no source")},
 };
 
 enum { CASE_NONE, CASE_LITTLE };
 
 static const RuleCase cases[] = {
-    [CASE_NONE] = {LEVEL_STOP, VALUE_LENGTH,
-                   "the neck under the head of {a} is as long as its shoulder: nothing locates the "
-                   "part",
-                   "choose a smaller screw, whose neck is shorter, or a dowel"},
+    [CASE_NONE] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("the neck under the head of {a} is as long as its shoulder: nothing locates the "
+            "part"),
+         N_("choose a smaller screw, whose neck is shorter, or a dowel")},
     [CASE_LITTLE] = {LEVEL_CAUTION, VALUE_LENGTH,
-                     "{value} of the part bears on the full shoulder of {a}; the neck under the "
-                     "head takes the rest, and {limit} is needed",
-                     "choose a smaller screw, whose neck is shorter, or a dowel"},
+                     N_("{value} of the part bears on the full shoulder of {a}; the neck under the "
+                        "head takes the rest, and {limit} is needed"),
+                     N_("choose a smaller screw, whose neck is shorter, or a dowel")},
 };
 
 /* The neck lies under the head, wherever the head is: the full shoulder reaches from the seat to
@@ -48,7 +49,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_shoulder_bearing = {
     .slug = "shoulder-bearing",
-    .title = "Part bears on the neck, not the shoulder",
+    .title = N_("Part bears on the neck, not the shoulder"),
     .scope = SCOPE_FEATURE,
     .kinds = FASTENER_KINDS,
     .cases = cases,

@@ -7,22 +7,24 @@
 enum { OFF };
 
 static const RuleLimit limits[] = {
-    [OFF] = {"off", 0.1, VALUE_LENGTH, "how far from its hole's axis a shoulder may stand",
-             "common practice, no source"},
+    [OFF] = {"off", 0.1, VALUE_LENGTH, N_("how far from its hole's axis a shoulder may stand"),
+             N_("common practice, no source")},
 };
 
 enum { CASE_THREAD, CASE_BORE };
 
 static const RuleCase cases[] = {
-    [CASE_THREAD] = {LEVEL_NOTE, VALUE_LENGTH,
-                     "its thread alone guides {a}, which can stand {value} from the hole's axis; "
-                     "{limit} is allowed",
-                     "bore or ream the top of the hole to take the shoulder, or measure where it "
-                     "stands"},
-    [CASE_BORE] = {LEVEL_NOTE, VALUE_LENGTH,
-                   "the bore of {a} lets its shoulder stand {value} from the hole's axis; {limit} "
-                   "is allowed",
-                   "bore or ream it closer to the shoulder"},
+    [CASE_THREAD] =
+        {LEVEL_NOTE, VALUE_LENGTH,
+         N_("its thread alone guides {a}, which can stand {value} from the hole's axis; "
+            "{limit} is allowed"),
+         N_("bore or ream the top of the hole to take the shoulder, or measure where it "
+            "stands")},
+    [CASE_BORE] =
+        {LEVEL_NOTE, VALUE_LENGTH,
+         N_("the bore of {a} lets its shoulder stand {value} from the hole's axis; {limit} "
+            "is allowed"),
+         N_("bore or ream it closer to the shoulder")},
 };
 
 /* How far the shoulder can be from the axis of the closest step that takes it; infinite: none does.
@@ -75,7 +77,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_shoulder_guided = {
     .slug = "shoulder-guided",
-    .title = "Shoulder guided by its thread alone",
+    .title = N_("Shoulder guided by its thread alone"),
     .scope = SCOPE_FEATURE,
     .kinds = FASTENER_KINDS,
     .cases = cases,

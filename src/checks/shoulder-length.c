@@ -6,24 +6,26 @@ enum { LONGER, SHORTER };
 
 static const RuleLimit limits[] = {
     [LONGER] = {"longer", 0.1, VALUE_LENGTH,
-                "play that the thinnest part may have under a shoulder screw's head",
-                "common practice, no source"},
+                N_("play that the thinnest part may have under a shoulder screw's head"),
+                N_("common practice, no source")},
     [SHORTER] = {"shorter", 0.5, VALUE_LENGTH,
-                 "how far the end of a shoulder may hang over its seat in the thickest part",
-                 "common practice, no source"},
+                 N_("how far the end of a shoulder may hang over its seat in the thickest part"),
+                 N_("common practice, no source")},
 };
 
 enum { CASE_LONG, CASE_SHORT };
 
 static const RuleCase cases[] = {
-    [CASE_LONG] = {LEVEL_CAUTION, VALUE_LENGTH,
-                   "the shoulder of {a} is {value} longer than the part may be thick, and does not "
-                   "press it down; {limit} is allowed",
-                   "choose or grind a shorter shoulder, or put a shim under the head"},
-    [CASE_SHORT] = {LEVEL_CAUTION, VALUE_LENGTH,
-                    "the shoulder of {a} is {value} shorter than the part may be thick, and hangs "
-                    "over its seat; {limit} is allowed",
-                    "choose a longer shoulder"},
+    [CASE_LONG] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("the shoulder of {a} is {value} longer than the part may be thick, and does not "
+            "press it down; {limit} is allowed"),
+         N_("choose or grind a shorter shoulder, or put a shim under the head")},
+    [CASE_SHORT] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("the shoulder of {a} is {value} shorter than the part may be thick, and hangs "
+            "over its seat; {limit} is allowed"),
+         N_("choose a longer shoulder")},
 };
 
 /* The length in the part is asked for; a shoulder that a counterbore takes is longer by its depth.
@@ -50,7 +52,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_shoulder_length = {
     .slug = "shoulder-length",
-    .title = "Shoulder longer or shorter than the part",
+    .title = N_("Shoulder longer or shorter than the part"),
     .scope = SCOPE_FEATURE,
     .kinds = FASTENER_KINDS,
     .cases = cases,

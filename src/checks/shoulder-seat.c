@@ -6,28 +6,29 @@
 enum { RING };
 
 static const RuleLimit limits[] = {
-    [RING] = {"ring", 0.1, VALUE_LENGTH, "width of the ring that a shoulder's end stands on",
-              "common practice: the smallest standard screw leaves 0.114 mm, no source"},
+    [RING] = {"ring", 0.1, VALUE_LENGTH, N_("width of the ring that a shoulder's end stands on"),
+              N_("common practice: the smallest standard screw leaves 0.114 mm, no source")},
 };
 
 enum { CASE_THROUGH, CASE_NONE, CASE_NARROW, CASE_BOTTOMS };
 
 static const RuleCase cases[] = {
     [CASE_THROUGH] =
-        {LEVEL_STOP, VALUE_NONE, "the shoulder of {a} falls right through its hole: it has no seat",
-         "give the hole a thread, and a step that ends where the shoulder is to stand"},
+        {LEVEL_STOP, VALUE_NONE,
+         N_("the shoulder of {a} falls right through its hole: it has no seat"),
+         N_("give the hole a thread, and a step that ends where the shoulder is to stand")},
     [CASE_NONE] =
         {LEVEL_STOP, VALUE_LENGTH,
-         "the thread, insert or chamfer below the shoulder of {a} is {over} a side larger "
-         "than the shoulder: it has no seat",
-         "make the chamfer smaller, or leave the insert out"},
+         N_("the thread, insert or chamfer below the shoulder of {a} is {over} a side larger "
+            "than the shoulder: it has no seat"),
+         N_("make the chamfer smaller, or leave the insert out")},
     [CASE_NARROW] = {LEVEL_CAUTION, VALUE_LENGTH,
-                     "the shoulder of {a} stands on a ring of {value}; {limit} is needed",
-                     "make the chamfer smaller, or leave the insert out"},
+                     N_("the shoulder of {a} stands on a ring of {value}; {limit} is needed"),
+                     N_("make the chamfer smaller, or leave the insert out")},
     [CASE_BOTTOMS] = {LEVEL_STOP, VALUE_LENGTH,
-                      "the screw of {a} reaches {limit} deep, but its hole has full thread to "
-                      "{value}: the screw jams before its shoulder is down",
-                      "tap {less} deeper"},
+                      N_("the screw of {a} reaches {limit} deep, but its hole has full thread to "
+                         "{value}: the screw jams before its shoulder is down"),
+                      N_("tap {less} deeper")},
 };
 
 /* The widest that the hole is just below the shoulder's end. */
@@ -85,7 +86,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_shoulder_seat = {
     .slug = "shoulder-seat",
-    .title = "Seat below a shoulder",
+    .title = N_("Seat below a shoulder"),
     .scope = SCOPE_FEATURE,
     .kinds = FASTENER_KINDS,
     .cases = cases,

@@ -8,23 +8,24 @@ enum { CLEAR };
 
 static const RuleLimit limits[] = {
     [CLEAR] = {"clear", 0.1, VALUE_LENGTH,
-               "room between a drill and the walls of a locating hole it enters, a side",
-               "common practice, no source"},
+               N_("room between a drill and the walls of a locating hole it enters, a side"),
+               N_("common practice, no source")},
 };
 
 enum { CASE_CUTS, CASE_RUBS };
 
 static const RuleCase cases[] = {
-    [CASE_CUTS] = {LEVEL_STOP, VALUE_LENGTH,
-                   "the cutter that makes the part's hole over {a} cuts {value} into the plate's "
-                   "own hole",
-                   "counterbore the plate's hole wider than the cutter and as deep as it comes "
-                   "out, drill less deep, or drill the parts elsewhere"},
+    [CASE_CUTS] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("the cutter that makes the part's hole over {a} cuts {value} into the plate's "
+            "own hole"),
+         N_("counterbore the plate's hole wider than the cutter and as deep as it comes "
+            "out, drill less deep, or drill the parts elsewhere")},
     [CASE_RUBS] =
         {LEVEL_CAUTION, VALUE_LENGTH,
-         "the cutter that makes the part's hole over {a} enters the plate's own hole with "
-         "{value} to spare a side; {limit} keeps it off the walls",
-         "counterbore the plate's hole wider where the cutter comes out"},
+         N_("the cutter that makes the part's hole over {a} enters the plate's own hole with "
+            "{value} to spare a side; {limit} keeps it off the walls"),
+         N_("counterbore the plate's hole wider where the cutter comes out")},
 };
 
 /* The cutter below what the part lies on: its full width down to `full`, then its point. All mm
@@ -124,7 +125,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_spoils_locator = {
     .slug = "spoils-locator",
-    .title = "Drill into a locating hole",
+    .title = N_("Drill into a locating hole"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -7,16 +7,17 @@
 enum { CASE_BLIND, CASE_SHALLOW, CASE_PLUG };
 
 static const RuleCase cases[] = {
-    [CASE_BLIND] = {LEVEL_STOP, VALUE_LENGTH,
-                    "{a} is tapped right through, but drilled {value} deep; the plate is {limit} "
-                    "thick there",
-                    "drill right through, or give the thread a depth"},
+    [CASE_BLIND] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("{a} is tapped right through, but drilled {value} deep; the plate is {limit} "
+            "thick there"),
+         N_("drill right through, or give the thread a depth")},
     [CASE_SHALLOW] = {LEVEL_STOP, VALUE_LENGTH,
-                      "{a} is drilled {value} deep; for its full thread the tap needs {limit}",
-                      "drill {less} deeper, or tap less deep"},
+                      N_("{a} is drilled {value} deep; for its full thread the tap needs {limit}"),
+                      N_("drill {less} deeper, or tap less deep")},
     [CASE_PLUG] = {LEVEL_NOTE, VALUE_LENGTH,
-                   "{a} is drilled {value} deep; with a plug tap its full thread needs {limit}",
-                   "tap it with a bottoming or spiral-flute tap, and say so in the hole"},
+                   N_("{a} is drilled {value} deep; with a plug tap its full thread needs {limit}"),
+                   N_("tap it with a bottoming or spiral-flute tap, and say so in the hole")},
 };
 
 /* A forming tap's lead is taken as a spiral-flute tap's (common practice, no source). */
@@ -66,7 +67,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_tap_depth = {
     .slug = "tap-depth",
-    .title = "Room below a blind thread",
+    .title = N_("Room below a blind thread"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_HOLE,
     .cases = cases,

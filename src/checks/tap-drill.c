@@ -7,29 +7,34 @@
 enum { LEAST, GREATEST, FORMED_LEAST, FORMED_GREATEST };
 
 static const RuleLimit limits[] = {
-    [LEAST] = {"least", 55, VALUE_COUNT, "per cent of full thread, cut, at least",
-               "common practice, no source"},
-    [GREATEST] = {"greatest", 83, VALUE_COUNT, "per cent of full thread, cut, at most",
-                  "common practice, no source"},
-    [FORMED_LEAST] = {"formed_least", 50, VALUE_COUNT, "per cent of full thread, formed, at least",
-                      "common practice, no source"},
+    [LEAST] = {"least", 55, VALUE_COUNT, N_("per cent of full thread, cut, at least"),
+               N_("common practice, no source")},
+    [GREATEST] = {"greatest", 83, VALUE_COUNT, N_("per cent of full thread, cut, at most"),
+                  N_("common practice, no source")},
+    [FORMED_LEAST] = {"formed_least", 50, VALUE_COUNT,
+                      N_("per cent of full thread, formed, at least"),
+                      N_("common practice, no source")},
     [FORMED_GREATEST] = {"formed_greatest", 80, VALUE_COUNT,
-                         "per cent of full thread, formed, at most", "common practice, no source"},
+                         N_("per cent of full thread, formed, at most"),
+                         N_("common practice, no source")},
 };
 
 enum { CASE_NONE, CASE_MUCH, CASE_LITTLE };
 
 static const RuleCase cases[] = {
-    [CASE_NONE] = {LEVEL_CAUTION, VALUE_NONE, "{a} is tapped, but nothing is drilled for the tap",
-                   "add a drill before the tap"},
-    [CASE_MUCH] = {LEVEL_CAUTION, VALUE_COUNT,
-                   "the drill of {a} leaves {value} per cent of the thread for the tap, which may "
-                   "break; {limit} is the most",
-                   "drill larger before the tap"},
-    [CASE_LITTLE] = {LEVEL_CAUTION, VALUE_COUNT,
-                     "the drill of {a} leaves {value} per cent of the thread; at least {limit} is "
-                     "needed",
-                     "drill smaller before the tap"},
+    [CASE_NONE] = {LEVEL_CAUTION, VALUE_NONE,
+                   N_("{a} is tapped, but nothing is drilled for the tap"),
+                   N_("add a drill before the tap")},
+    [CASE_MUCH] =
+        {LEVEL_CAUTION, VALUE_COUNT,
+         N_("the drill of {a} leaves {value} per cent of the thread for the tap, which may "
+            "break; {limit} is the most"),
+         N_("drill larger before the tap")},
+    [CASE_LITTLE] =
+        {LEVEL_CAUTION, VALUE_COUNT,
+         N_("the drill of {a} leaves {value} per cent of the thread; at least {limit} is "
+            "needed"),
+         N_("drill smaller before the tap")},
 };
 
 /* False once something is reported. */
@@ -68,7 +73,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_tap_drill = {
     .slug = "tap-drill",
-    .title = "Drill for a tap",
+    .title = N_("Drill for a tap"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_HOLE,
     .cases = cases,

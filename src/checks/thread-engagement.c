@@ -10,30 +10,33 @@ enum { ALUMINIUM, STEEL, SHARE, STRENGTH };
 
 static const RuleLimit limits[] = {
     [ALUMINIUM] = {"aluminium", 1.5, VALUE_COUNT,
-                   "thread diameters of engagement for a hold-down in aluminium",
-                   "common practice, no source"},
-    [STEEL] = {"steel", 1.0, VALUE_COUNT, "thread diameters of engagement for a hold-down in steel",
-               "common practice, no source"},
+                   N_("thread diameters of engagement for a hold-down in aluminium"),
+                   N_("common practice, no source")},
+    [STEEL] = {"steel", 1.0, VALUE_COUNT,
+               N_("thread diameters of engagement for a hold-down in steel"),
+               N_("common practice, no source")},
     [SHARE] = {"share", 0.5, VALUE_COUNT,
-               "share of what breaks a shoulder screw that its thread in the plate must stand",
-               "common practice, no source; areas by FED-STD-H28/2"},
-    [STRENGTH] = {"strength", 965, VALUE_COUNT, "tensile strength of shoulder screws, N/mm2",
-                  "ASME B18.3: 140,000 psi (from memory)"},
+               N_("share of what breaks a shoulder screw that its thread in the plate must stand"),
+               N_("common practice, no source; areas by FED-STD-H28/2")},
+    [STRENGTH] = {"strength", 965, VALUE_COUNT, N_("tensile strength of shoulder screws, N/mm2"),
+                  N_("ASME B18.3: 140,000 psi (from memory)")},
 };
 
 enum { CASE_NO_THREAD, CASE_OTHER_THREAD, CASE_HOLD_DOWN, CASE_SHOULDER };
 
 static const RuleCase cases[] = {
-    [CASE_NO_THREAD] = {LEVEL_STOP, VALUE_NONE, "the hole of {a} has no thread", "tap the hole"},
-    [CASE_OTHER_THREAD] = {LEVEL_STOP, VALUE_NONE, "the thread of the hole is not that of {a}",
-                           "tap the hole for the screw, or choose another screw"},
+    [CASE_NO_THREAD] = {LEVEL_STOP, VALUE_NONE, N_("the hole of {a} has no thread"),
+                        N_("tap the hole")},
+    [CASE_OTHER_THREAD] = {LEVEL_STOP, VALUE_NONE, N_("the thread of the hole is not that of {a}"),
+                           N_("tap the hole for the screw, or choose another screw")},
     [CASE_HOLD_DOWN] = {LEVEL_CAUTION, VALUE_LENGTH,
-                        "{a} has {value} of thread in the plate; {limit} is needed",
-                        "tap {less} deeper"},
-    [CASE_SHOULDER] = {LEVEL_CAUTION, VALUE_LENGTH,
-                       "{a} has {value} of thread in the plate; {limit} is needed for it to stand "
-                       "being tightened",
-                       "tap deeper, or choose a larger screw, a longer thread or a stronger plate"},
+                        N_("{a} has {value} of thread in the plate; {limit} is needed"),
+                        N_("tap {less} deeper")},
+    [CASE_SHOULDER] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("{a} has {value} of thread in the plate; {limit} is needed for it to stand "
+            "being tightened"),
+         N_("tap deeper, or choose a larger screw, a longer thread or a stronger plate")},
 };
 
 /* Where the hole's thread begins: below what is wider, and below what the part lies on. */
@@ -110,7 +113,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_thread_engagement = {
     .slug = "thread-engagement",
-    .title = "Thread in the plate",
+    .title = N_("Thread in the plate"),
     .scope = SCOPE_FEATURE,
     .kinds = FASTENER_KINDS,
     .cases = cases,

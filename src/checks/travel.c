@@ -5,16 +5,16 @@ enum { CASE_ACROSS, CASE_LOW, CASE_HIGH };
 
 static const RuleCase cases[] = {
     [CASE_ACROSS] = {LEVEL_STOP, VALUE_LENGTH,
-                     "at {operation} the spindle must go {over} beyond the machine's travel for "
-                     "the part of {a}",
-                     "put the plate elsewhere on the machine, or move the station"},
+                     N_("at {operation} the spindle must go {over} beyond the machine's travel for "
+                        "the part of {a}"),
+                     N_("put the plate elsewhere on the machine, or move the station")},
     [CASE_LOW] = {LEVEL_STOP, VALUE_LENGTH,
-                  "at {operation} the spindle stays {over} too high for the part of {a}",
-                  "let the cutter stand further out of its holder, or raise the plate"},
+                  N_("at {operation} the spindle stays {over} too high for the part of {a}"),
+                  N_("let the cutter stand further out of its holder, or raise the plate")},
     [CASE_HIGH] = {LEVEL_STOP, VALUE_LENGTH,
-                   "at {operation} the spindle stays {over} too low to lift the cutter off the "
-                   "part of {a}",
-                   "let the cutter stand less far out of its holder, or put the plate lower"},
+                   N_("at {operation} the spindle stays {over} too low to lift the cutter off the "
+                      "part of {a}"),
+                   N_("let the cutter stand less far out of its holder, or put the plate lower")},
 };
 
 typedef struct Stroke {
@@ -97,7 +97,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_travel = {
     .slug = "travel",
-    .title = "Beyond the machine's travel",
+    .title = N_("Beyond the machine's travel"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -7,30 +7,34 @@ enum { OFF };
 
 static const RuleLimit limits[] = {
     [OFF] = {"off", 0.002, VALUE_LENGTH,
-             "how far the two sides' stations may differ from mirror images",
-             "common practice, no source"},
+             N_("how far the two sides' stations may differ from mirror images"),
+             N_("common practice, no source")},
 };
 
 enum { CASE_SAME_SIDE, CASE_PART, CASE_LINE, CASE_LOCATOR, CASE_SEAT };
 
 static const RuleCase cases[] = {
     [CASE_SAME_SIDE] = {LEVEL_STOP, VALUE_NONE,
-                        "{a} is the mirror image of {b}, but holds the part the same side up",
-                        "turn one of them over"},
-    [CASE_PART] = {LEVEL_STOP, VALUE_NONE,
-                   "{a} is the mirror image of {b}, but holds another part or lies on another face",
-                   "give both the same part on the same face"},
-    [CASE_LINE] = {LEVEL_STOP, VALUE_LENGTH,
-                   "{a} lies {value} along the slope from where the mirror image of {b} is; "
-                   "{limit} is the most",
-                   "line both up with the break line, or make the second one anew from the first"},
-    [CASE_LOCATOR] = {LEVEL_STOP, VALUE_LENGTH,
-                      "a locator of {a} stands {value} from where the one of {b} does in the part; "
-                      "{limit} is the most",
-                      "put the locators of both stations through the same places of the part"},
-    [CASE_SEAT] = {LEVEL_STOP, VALUE_LENGTH,
-                   "the part lies {value} higher or lower on {a} than on {b}; {limit} is the most",
-                   "give both nests the same depth"},
+                        N_("{a} is the mirror image of {b}, but holds the part the same side up"),
+                        N_("turn one of them over")},
+    [CASE_PART] =
+        {LEVEL_STOP, VALUE_NONE,
+         N_("{a} is the mirror image of {b}, but holds another part or lies on another face"),
+         N_("give both the same part on the same face")},
+    [CASE_LINE] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("{a} lies {value} along the slope from where the mirror image of {b} is; "
+            "{limit} is the most"),
+         N_("line both up with the break line, or make the second one anew from the first")},
+    [CASE_LOCATOR] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("a locator of {a} stands {value} from where the one of {b} does in the part; "
+            "{limit} is the most"),
+         N_("put the locators of both stations through the same places of the part")},
+    [CASE_SEAT] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("the part lies {value} higher or lower on {a} than on {b}; {limit} is the most"),
+         N_("give both nests the same depth")},
 };
 
 typedef struct Pair {
@@ -124,7 +128,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_turned_over_agrees = {
     .slug = "turned-over-agrees",
-    .title = "Stations of the two sides differ",
+    .title = N_("Stations of the two sides differ"),
     .scope = SCOPE_PLATE,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

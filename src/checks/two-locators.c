@@ -5,27 +5,31 @@
 enum { TURN, TIGHT };
 
 static const RuleLimit limits[] = {
-    [TURN] = {"turn", 0.25, VALUE_ANGLE, "how far the part may turn in the play of its locators",
-              "common practice, no source"},
+    [TURN] = {"turn", 0.25, VALUE_ANGLE,
+              N_("how far the part may turn in the play of its locators"),
+              N_("common practice, no source")},
     [TIGHT] = {"tight", 0.010, VALUE_LENGTH,
-               "clearance at or below which a locator counts as tight",
-               "common practice, no source"},
+               N_("clearance at or below which a locator counts as tight"),
+               N_("common practice, no source")},
 };
 
 enum { CASE_NONE, CASE_ONE, CASE_TURNS, CASE_TIGHT };
 
 static const RuleCase cases[] = {
-    [CASE_NONE] = {LEVEL_STOP, VALUE_COUNT, "{a} has no locator: nothing says where the part lies",
-                   "add a shoulder screw or dowel through two of the part's holes"},
-    [CASE_ONE] = {LEVEL_STOP, VALUE_COUNT, "{a} has one locator: the part can turn about it",
-                  "add a second locator, as far away as the part allows"},
-    [CASE_TURNS] = {LEVEL_CAUTION, VALUE_ANGLE,
-                    "the part of {a} can turn by {value} in its locators' play; {limit} is allowed",
-                    "set the locators further apart, or make them fit closer"},
-    [CASE_TIGHT] = {LEVEL_CAUTION, VALUE_LENGTH,
-                    "both locators of {a} are tight ({value} of clearance at most) and neither is "
-                    "relieved",
-                    "make one of them a relieved pin, so that the holes' distance can vary"},
+    [CASE_NONE] = {LEVEL_STOP, VALUE_COUNT,
+                   N_("{a} has no locator: nothing says where the part lies"),
+                   N_("add a shoulder screw or dowel through two of the part's holes")},
+    [CASE_ONE] = {LEVEL_STOP, VALUE_COUNT, N_("{a} has one locator: the part can turn about it"),
+                  N_("add a second locator, as far away as the part allows")},
+    [CASE_TURNS] =
+        {LEVEL_CAUTION, VALUE_ANGLE,
+         N_("the part of {a} can turn by {value} in its locators' play; {limit} is allowed"),
+         N_("set the locators further apart, or make them fit closer")},
+    [CASE_TIGHT] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("both locators of {a} are tight ({value} of clearance at most) and neither is "
+            "relieved"),
+         N_("make one of them a relieved pin, so that the holes' distance can vary")},
 };
 
 /* The two locators furthest apart decide. A part with a radial play of c1/2 and c2/2 at two pins L
@@ -87,7 +91,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_two_locators = {
     .slug = "two-locators",
-    .title = "Two locators for each part",
+    .title = N_("Two locators for each part"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -7,21 +7,23 @@ enum { WALL_ALUMINIUM, WALL_STEEL };
 
 static const RuleLimit limits[] = {
     [WALL_ALUMINIUM] = {"wall_aluminium", 2.0, VALUE_LENGTH,
-                        "least wall to another face in aluminium", "common practice, no source"},
-    [WALL_STEEL] = {"wall_steel", 1.5, VALUE_LENGTH, "least wall to another face in steel",
-                    "common practice, no source"},
+                        N_("least wall to another face in aluminium"),
+                        N_("common practice, no source")},
+    [WALL_STEEL] = {"wall_steel", 1.5, VALUE_LENGTH, N_("least wall to another face in steel"),
+                    N_("common practice, no source")},
 };
 
 enum { CASE_FACE, CASE_SIDE };
 
 static const RuleCase cases[] = {
-    [CASE_FACE] = {LEVEL_STOP, VALUE_LENGTH,
-                   "{a} leaves {value} of metal to an inclined face; at least {limit} is needed",
-                   "move it {less} away, or make it shallower"},
+    [CASE_FACE] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("{a} leaves {value} of metal to an inclined face; at least {limit} is needed"),
+         N_("move it {less} away, or make it shallower")},
     [CASE_SIDE] = {LEVEL_STOP, VALUE_LENGTH,
-                   "{a} leaves {value} of metal to the side of the plate; at least {limit} is "
-                   "needed",
-                   "move it {less} away, or make it shallower"},
+                   N_("{a} leaves {value} of metal to the side of the plate; at least {limit} is "
+                      "needed"),
+                   N_("move it {less} away, or make it shallower")},
 };
 
 /* The face's surface, as thin as a solid may be and outside the metal. */
@@ -101,7 +103,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_wall_to_face = {
     .slug = "wall-to-face",
-    .title = "Thin wall to another face",
+    .title = N_("Thin wall to another face"),
     .scope = SCOPE_FEATURE,
     .kinds = FEATURE_CUT,
     .cases = cases,

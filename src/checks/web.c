@@ -5,16 +5,16 @@ enum { WALL_ALUMINIUM, WALL_STEEL };
 
 static const RuleLimit limits[] = {
     [WALL_ALUMINIUM] = {"wall_aluminium", 2.0, VALUE_LENGTH,
-                        "least wall between two recesses in aluminium",
-                        "common practice, no source"},
-    [WALL_STEEL] = {"wall_steel", 1.5, VALUE_LENGTH, "least wall between two recesses in steel",
-                    "common practice, no source"},
+                        N_("least wall between two recesses in aluminium"),
+                        N_("common practice, no source")},
+    [WALL_STEEL] = {"wall_steel", 1.5, VALUE_LENGTH, N_("least wall between two recesses in steel"),
+                    N_("common practice, no source")},
 };
 
 static const RuleCase cases[] = {
     {LEVEL_STOP, VALUE_LENGTH,
-     "{a} and {b} leave a wall of {value} between them; at least {limit} is needed",
-     "move them {less} further apart"},
+     N_("{a} and {b} leave a wall of {value} between them; at least {limit} is needed"),
+     N_("move them {less} further apart")},
 };
 
 /* The larger of the two walls: the metal isn't known here, and a pair too far apart costs little.
@@ -52,7 +52,7 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 
 const Rule rule_web = {
     .slug = "web",
-    .title = "Thin wall between two recesses",
+    .title = N_("Thin wall between two recesses"),
     .scope = SCOPE_PAIR,
     .kinds = FEATURE_CUT,
     .other_kinds = FEATURE_CUT,
