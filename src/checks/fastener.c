@@ -76,3 +76,16 @@ double fastener_shoulder_end(const Fastener *fastener)
     }
     return end;
 }
+
+Length fastener_whole_length(const Placed *placed, const Fitting *fitting)
+{
+    const Record *hole = fitting->hole ? placed_record(placed, fitting->hole) : NULL;
+    const Feature *at = hole ? placed_find(placed, hole->id) : NULL;
+    const Frame *frame = at ? placed_frame(placed, at->face) : NULL;
+    if (fitting->kind != FITTING_SHOULDER_SCREW || !frame || hole->kind != RECORD_HOLE)
+        return fitting->length;
+    double seat = fitting->station ? placed_seat(placed, fitting->station) : 0;
+    Fastener fastener = {at, NULL, fitting, &hole->hole, frame, NULL, seat};
+    double end = fastener_shoulder_end(&fastener);
+    return isinf(end) ? fitting->length : fitting->length + length_from_mm(end - seat);
+}

@@ -38,3 +38,8 @@ Finding *fastener_report(RuleContext *context, int which, const Fastener *fasten
 /* Where a shoulder ends, mm below the face: on what the part lies on, or on the floor of the
  * deepest step that is wide enough to take it. Infinite when such a step goes right through. */
 double fastener_shoulder_end(const Fastener *fastener);
+
+/* How long a screw's shoulder is all told: what stands above the part's seat, and what a counterbore
+ * or bore below takes of it. Of other hardware, and where the shoulder has no seat, its own length.
+ */
+Length fastener_whole_length(const Placed *placed, const Fitting *fitting);

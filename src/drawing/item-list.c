@@ -1,5 +1,6 @@
 #include "drawing/item-list.h"
 
+#include "checks/fastener.h"
 #include "drawing/figure.h"
 #include "drawing/sign.h"
 
@@ -29,8 +30,9 @@ char *item_words(const DrawingSource *source, const Fitting *fitting)
     if (fitting->upper != 0 || fitting->lower != 0)
         g_string_append_printf(text, " %s",
                                figure_limits(style, fitting->upper, fitting->lower, limits));
-    if (fitting->length > 0)
-        g_string_append_printf(text, ", length %s", figure_length(style, fitting->length, figure));
+    Length length = fastener_whole_length(source->placed, fitting);
+    if (length > 0)
+        g_string_append_printf(text, ", length %s", figure_length(style, length, figure));
     return g_string_free(text, FALSE);
 }
 

@@ -1,6 +1,7 @@
 /* The rules about screws and pins in their holes: each with a case that just passes and one that
  * just fails, 1 um apart, by the standards' tables or a closed form, which stand beside them. The
  * plate is 100 x 80 x 20 mm of aluminium. */
+#include "checks/fastener.h"
 #include "support/plates.h"
 #include "trade/drill.h"
 #include "trade/shoulder-screw.h"
@@ -337,9 +338,31 @@ static void test_shoulder_presses(void **state)
     }
 }
 
+/* The part of 3 lies on the face, then in a nest 1.5 deep; the counterbore ends 4 below the face.
+ */
+static void test_shoulder_is_as_long_as_it_is(void **state)
+{
+    for (int nested = 0; nested < 2; nested++) {
+        Bench made = on_8mm(12);
+        Placed *placed = placed_new(made.plate);
+        const Fitting *fitting = &plate_find(made.plate, made.fitting)->fitting;
+        assert_int_equal(fastener_whole_length(placed, fitting), MM(3));
+        placed_free(placed);
+        add_step(made.plate, made.hole, STEP_COUNTERBORE, 8.5, 4, NULL);
+        if (nested)
+            put_nest(made.plate, made.station, 0.5, 1.5);
+        placed = placed_new(made.plate);
+        fitting = &plate_find(made.plate, made.fitting)->fitting;
+        assert_int_equal(fastener_whole_length(placed, fitting), nested ? MM(5.5) : MM(7));
+        placed_free(placed);
+        plate_free(made.plate);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_shoulder_is_as_long_as_it_is),
         cmocka_unit_test(test_shoulder_length),
         cmocka_unit_test(test_shoulder_bearing),
         cmocka_unit_test(test_shoulder_seat),
