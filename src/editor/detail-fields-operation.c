@@ -5,6 +5,11 @@ static const char *const kind_words[] = {N_("makes the plate"), N_("runs parts")
 static const char *const where_words[] = {N_("outline, outside"), N_("outline, inside"),
                                           N_("bevel"), N_("holes"), NULL};
 
+static bool goes_down_holes(const void *body)
+{
+    return ((const Pass *)body)->where == PASS_HOLES;
+}
+
 static const DetailField pass_fields[] = {
     FIELD(DETAIL_TEXT, "Name", Pass, name),
     CHOICE("Where", Pass, where, where_words),
@@ -14,6 +19,7 @@ static const DetailField pass_fields[] = {
     FIELD(DETAIL_LENGTH, "Holder diameter", Pass, holder_diameter),
     FIELD(DETAIL_LENGTH, "Holder to tip", Pass, gauge_length),
     FIELD(DETAIL_LENGTH, "Depth below the part", Pass, depth_below),
+    FIELD_IF(DETAIL_ANGLE, "Point angle", Pass, point, goes_down_holes),
     FIELD(DETAIL_LENGTH, "Stock left", Pass, stock_left),
     FIELD(DETAIL_NUMBER, "Cutting force, N", Pass, force),
 };
@@ -48,9 +54,9 @@ static const DetailField operation_fields[] = {
     FIELD(DETAIL_TEXT, "Name", Operation, name),
     CHOICE("It", Operation, kind, kind_words),
     RECORD("Face", Operation, face, RECORD_FACE),
-    HEADING_IF("Stations", runs_parts),
+    HEADING_IF("Stations (none: all on the face)", runs_parts),
     RECORDS_IF("", Operation, stations, RECORD_STATION, runs_parts),
-    HEADING_IF("Fitted meanwhile", runs_parts),
+    HEADING_IF("Fitted meanwhile (none: not said)", runs_parts),
     RECORDS_IF("", Operation, fitted, RECORD_FITTING, runs_parts),
     LIST_IF(passes, runs_parts),
     HEADING("More"),

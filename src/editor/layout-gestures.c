@@ -101,7 +101,9 @@ static Place readable(PinLayout *layout, Place at)
 {
     Length step =
         pin_document_unit(layout->document) == UNIT_INCH ? LENGTH_INCH / 1000 : LENGTH_MM / 100;
-    Place datum = plate_datum(pin_document_plate(layout->document));
+    Place datum = {0, 0};
+    if (layout->face == ID_TOP)
+        datum = plate_datum(pin_document_plate(layout->document));
     return (Place){datum.x + rounded(at.x - datum.x, step),
                    datum.y + rounded(at.y - datum.y, step)};
 }

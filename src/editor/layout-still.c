@@ -126,12 +126,10 @@ static void add_marks(Still *still, Box seen)
     GArray *taken = g_array_new(FALSE, FALSE, sizeof(Box));
     gather_features(still, &source, seen);
     layout_begin_drawing(layout->still);
-    if (layout->face == ID_TOP) {
-        plan_stock(layout->still, &source, map);
-        end_run(still);
-        plan_datum(layout->still, &source, map);
-        end_run(still);
-    }
+    plan_face(layout->still, &source, map, layout->face);
+    end_run(still);
+    plan_origin(layout->still, &source, map, layout->face);
+    end_run(still);
     for (size_t i = 0; i < still->count; i++) {
         plan_feature(layout->still, &source, map, still->features[i]);
         end_run(still);

@@ -103,6 +103,43 @@ FeatureId pin_layout_face(PinLayout *layout)
     return layout->face;
 }
 
+/* Only what is seen stays selected. */
+static void select_seen(PinLayout *layout)
+{
+    const Placed *placed = session_placed(pin_document_session(layout->document));
+    GArray *seen = g_array_new(FALSE, FALSE, sizeof(FeatureId));
+    guint count;
+    const FeatureId *ids = pin_document_selection(layout->document, &count);
+    for (guint i = 0; i < count; i++) {
+        const Feature *feature = placed_find(placed, ids[i]);
+        if (feature && feature->face == layout->face)
+            g_array_append_val(seen, ids[i]);
+    }
+    pin_document_select(layout->document, (FeatureId *)(void *)seen->data, seen->len);
+    g_array_unref(seen);
+}
+
+void pin_layout_set_face(PinLayout *layout, FeatureId face)
+{
+    if (!layout->document || face == layout->face)
+        return;
+    pin_document_drag_cancel(layout->document);
+    layout->face = face;
+    if (!layout_frame(layout))
+        layout->face = ID_TOP;
+    layout->fitted = TRUE;
+    layout->pointed_out = -1;
+    /* At once, since a place on it may be asked for next. */
+    if (gtk_widget_get_width(GTK_WIDGET(layout)) > 0)
+        fit_now(layout, gtk_widget_get_width(GTK_WIDGET(layout)),
+                gtk_widget_get_height(GTK_WIDGET(layout)));
+    layout_forget(layout);
+    layout_update_features(layout);
+    layout_view_changed(layout);
+    select_seen(layout);
+    g_signal_emit_by_name(layout, "face-changed");
+}
+
 void pin_layout_zoom(PinLayout *layout, double factor)
 {
     GtkWidget *widget = GTK_WIDGET(layout);
@@ -176,7 +213,7 @@ Length pin_layout_grid(PinLayout *layout)
 static void on_changed(PinDocument *document, PinLayout *layout)
 {
     if (!layout_frame(layout))
-        layout->face = ID_TOP;
+        pin_layout_set_face(layout, ID_TOP);
     layout_forget(layout);
     layout_update_features(layout);
     if (layout->fitted)
@@ -299,10 +336,14 @@ static void pin_layout_class_init(PinLayoutClass *class)
     widget->css_changed = pin_layout_css_changed;
     g_signal_new("pointed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                  0);
+    g_signal_new("face-changed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                 G_TYPE_NONE, 0);
     g_signal_new("viewed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
     g_signal_new("finding-pressed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                  G_TYPE_NONE, 1, G_TYPE_INT);
     layout_add_menu_class(widget);
+    gtk_widget_class_add_binding_action(widget, GDK_KEY_Page_Down, 0, "win.next-face", "i", 1);
+    gtk_widget_class_add_binding_action(widget, GDK_KEY_Page_Up, 0, "win.next-face", "i", -1);
     gtk_widget_class_set_css_name(widget, "layout");
     gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }

@@ -9,9 +9,9 @@
 #define PIN_TYPE_LAYOUT (pin_layout_get_type())
 G_DECLARE_FINAL_TYPE(PinLayout, pin_layout, PIN, LAYOUT, GtkWidget)
 
-/* Signals: "pointed" when the pointer moved over the plate or left it; "viewed" when it was zoomed,
- * panned or given another size; "finding-pressed" (number,
- * from 0) when a finding's sign was pressed. */
+/* Signals: "face-changed" when it shows another face; "pointed" when the pointer moved over the
+ * plate or left it; "viewed" when it was zoomed, panned or given another size; "finding-pressed"
+ * (number, from 0) when a finding's sign was pressed. */
 
 void pin_layout_set_document(PinLayout *layout, PinDocument *document);
 
@@ -19,8 +19,10 @@ void pin_layout_set_document(PinLayout *layout, PinDocument *document);
 gboolean pin_layout_pointer(PinLayout *layout, Place *at);
 /* The middle of what is seen, on the face. */
 Place pin_layout_middle(PinLayout *layout);
-/* The face that is shown. */
+/* The face that is shown, seen square on. */
 FeatureId pin_layout_face(PinLayout *layout);
+/* Shows another face, whole. What is selected and lies on none but others is let go. */
+void pin_layout_set_face(PinLayout *layout, FeatureId face);
 
 /* Zooms about the middle, or the pointer where it is over the layout. */
 void pin_layout_zoom(PinLayout *layout, double factor);

@@ -2,6 +2,7 @@
  */
 #include "editor/window-private.h"
 
+#include "editor/face-new.h"
 #include "editor/finding-limits.h"
 
 static void on_limits(GSimpleAction *action, GVariant *parameter, gpointer data)
@@ -11,7 +12,42 @@ static void on_limits(GSimpleAction *action, GVariant *parameter, gpointer data)
         GTK_WINDOW(pin_finding_limits_new(GTK_WINDOW(window), window->document, NULL)));
 }
 
+/* --- faces ------------------------------------------------------------------------------------ */
+
+static void on_face_made(PinFaceNew *question, guint face, PinWindow *window)
+{
+    pin_layout_set_face(window->layout, face);
+}
+
+static void on_new_face(GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+    PinWindow *window = data;
+    GtkWidget *question = pin_face_new_new(GTK_WINDOW(window), window->document);
+    g_signal_connect_object(question, "made", G_CALLBACK(on_face_made), window, 0);
+    gtk_window_present(GTK_WINDOW(question));
+}
+
+static void on_next_face(GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+    PinWindow *window = data;
+    pin_layout_set_face(window->layout,
+                        pin_view_bar_next_face(window->view_bar, g_variant_get_int32(parameter)));
+}
+
+/* An inclined face's own figures stand in the details until something on it is selected. */
+static void on_face_changed(PinLayout *layout, PinWindow *window)
+{
+    guint count;
+    FeatureId face = pin_layout_face(layout);
+    pin_document_selection(window->document, &count);
+    if (count == 0)
+        pin_details_show_record(window->details, face == ID_TOP ? ID_NONE : face);
+    window_update_state(window);
+}
+
 static const GActionEntry entries[] = {
+    {.name = "new-face", .activate = on_new_face},
+    {.name = "next-face", .activate = on_next_face, .parameter_type = "i"},
     {.name = "limits", .activate = on_limits},
 };
 
@@ -26,4 +62,5 @@ void window_update_plate_actions(PinWindow *window)
 void window_add_plate_actions(PinWindow *window)
 {
     g_action_map_add_action_entries(G_ACTION_MAP(window), entries, G_N_ELEMENTS(entries), window);
+    g_signal_connect(window->layout, "face-changed", G_CALLBACK(on_face_changed), window);
 }

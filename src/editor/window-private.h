@@ -8,6 +8,7 @@
 #include "editor/readout.h"
 #include "editor/start.h"
 #include "editor/trays.h"
+#include "editor/view-bar.h"
 #include "editor/window.h"
 
 struct _PinWindow {
@@ -21,6 +22,7 @@ struct _PinWindow {
     PinTrays *trays;
     PinFeatureList *features;
     PinLayout *layout;
+    PinViewBar *view_bar;
     PinDetails *details;
     PinFindings *findings;
     PinReadout *readout;

@@ -78,6 +78,10 @@ static void on_finding_chosen(PinFindings *findings, int number, PinWindow *wind
 {
     const FindingList *list = session_findings(pin_document_session(window->document));
     pin_layout_point_out(window->layout, number);
+    if (number >= 0 && (guint)number < list->count && list->items[number].face != ID_NONE) {
+        pin_layout_set_face(window->layout, list->items[number].face);
+        pin_layout_point_out(window->layout, number);
+    }
     if (number >= 0 && (guint)number < list->count)
         pin_layout_show_place(window->layout, list->items[number].at);
 }
@@ -125,6 +129,7 @@ static void release_document(PinWindow *window)
     pin_details_set_document(window->details, NULL);
     pin_findings_set_document(window->findings, NULL);
     pin_readout_set_document(window->readout, NULL, NULL);
+    pin_view_bar_set_document(window->view_bar, NULL, NULL);
     g_clear_object(&window->document);
 }
 
@@ -136,6 +141,7 @@ static void connect_panels(PinWindow *window)
     pin_details_set_document(window->details, document);
     pin_findings_set_document(window->findings, document);
     pin_readout_set_document(window->readout, document, window->layout);
+    pin_view_bar_set_document(window->view_bar, document, window->layout);
 }
 
 static void connect_document(PinWindow *window)
@@ -294,6 +300,7 @@ static void bind_children(GtkWidgetClass *widget)
     BIND(trays);
     BIND(features);
     BIND(layout);
+    BIND(view_bar);
     BIND(details);
     BIND(findings);
     BIND(readout);
@@ -310,6 +317,7 @@ static void pin_window_class_init(PinWindowClass *class)
     g_type_ensure(PIN_TYPE_TRAYS);
     g_type_ensure(PIN_TYPE_FEATURE_LIST);
     g_type_ensure(PIN_TYPE_LAYOUT);
+    g_type_ensure(PIN_TYPE_VIEW_BAR);
     g_type_ensure(PIN_TYPE_DETAILS);
     g_type_ensure(PIN_TYPE_FINDINGS);
     g_type_ensure(PIN_TYPE_READOUT);

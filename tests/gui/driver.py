@@ -225,13 +225,24 @@ class Editor:
             return seen[0] if seen else None
         return wait_for('%s "%s" in the dialog' % (role, name), ask)
 
+    def answer_in(self, window, text):
+        """Presses a button of the dialog, which may stay open."""
+        node = self.find_in_dialog('button', text)
+        self.point(node['x'] + node['width'] / 2, node['y'] + node['height'] / 2, window)
+        self.click_here()
+
+    def enter_in(self, window, name, text, role='text box'):
+        """Types into an entry of the dialog, in place of what it holds."""
+        node = self.find_in_dialog(role, name)
+        self.point(node['x'] + node['width'] / 2, node['y'] + node['height'] / 2, window)
+        self.click_here()
+        self.key('ctrl+a')
+        self.type(text)
+
     def answer(self, text):
         """Presses a button of the dialog that is open."""
         window = self.dialog('a question')
-        node = self.find_in_dialog('button', text)
-        self.point(node['x'] + node['width'] / 2, node['y'] + node['height'] / 2, window)
-        time.sleep(0.1)
-        xdo('click', 1)
+        self.answer_in(window, text)
         wait_for('the answer to be taken', lambda: window not in self.windows())
 
     def type_path(self, path):
