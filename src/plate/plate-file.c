@@ -30,27 +30,62 @@ static char *document_text(json_object *json, size_t *size)
     return bytes;
 }
 
-static json_object *list_of_kind(const Plate *plate, RecordKind kind)
+/* A value as it stands so many spaces in; a text of the file's has no line ends of its own. */
+static void append_value(GString *text, json_object *json, const char *indent)
 {
-    json_object *list = json_object_new_array();
-    for (uint32_t i = 0; i < plate_count(plate); i++)
-        if (plate_at(plate, i)->kind == kind)
-            json_object_array_add(list, record_write(plate_at(plate, i), false));
-    return list;
+    size_t length;
+    const char *at = json_object_to_json_string_length(json, PRETTY, &length), *end = at + length;
+    for (const char *stop; (stop = memchr(at, '\n', (size_t)(end - at))); at = stop + 1) {
+        g_string_append_len(text, at, stop + 1 - at);
+        g_string_append(text, indent);
+    }
+    g_string_append_len(text, at, end - at);
+    json_object_put(json);
 }
 
+static void append_key(GString *text, const char *key)
+{
+    g_string_append(text, text->len > 1 ? ",\n  " : "\n  ");
+    append_value(text, json_object_new_string(key), "");
+    g_string_append_c(text, ':');
+}
+
+static void append_records(GString *text, const Plate *plate, RecordKind kind)
+{
+    bool first = true;
+    append_key(text, record_list_key(kind));
+    g_string_append_c(text, '[');
+    for (uint32_t i = 0; i < plate_count(plate); i++) {
+        if (plate_at(plate, i)->kind != kind)
+            continue;
+        g_string_append(text, first ? "\n    " : ",\n    ");
+        append_value(text, record_write(plate_at(plate, i), false), "    ");
+        first = false;
+    }
+    g_string_append(text, "\n  ]");
+}
+
+/* Record by record: a tree of the whole plate would cost far more than its bytes. */
 char *plate_text(const Plate *plate, size_t *size)
 {
-    json_object *json = document_new(PLATE_FORMAT);
-    json_object_object_add(json, "next_id", json_object_new_int64(plate_next_id(plate)));
-    json_object_object_add(json, record_list_key(RECORD_SETTINGS),
-                           record_write(plate_find(plate, ID_SETTINGS), false));
+    GString *text = g_string_new("{");
+    append_key(text, "format");
+    append_value(text, json_object_new_string(PLATE_FORMAT), "");
+    append_key(text, "version");
+    append_value(text, json_object_new_int(FILE_VERSION), "");
+    append_key(text, "next_id");
+    append_value(text, json_object_new_int64(plate_next_id(plate)), "");
+    append_key(text, record_list_key(RECORD_SETTINGS));
+    append_value(text, record_write(plate_find(plate, ID_SETTINGS), false), "  ");
     for (int kind = RECORD_FACE; kind < RECORD_KINDS; kind++)
-        json_object_object_add(json, record_list_key(kind), list_of_kind(plate, kind));
-    for (uint32_t i = 0; i < plate_unknown_count(plate); i++)
-        json_object_object_add(json, plate_unknown_key(plate, i),
-                               json_tokener_parse(plate_unknown_text(plate, i)));
-    return document_text(json, size);
+        append_records(text, plate, kind);
+    for (uint32_t i = 0; i < plate_unknown_count(plate); i++) {
+        append_key(text, plate_unknown_key(plate, i));
+        append_value(text, json_tokener_parse(plate_unknown_text(plate, i)), "  ");
+    }
+    g_string_append(text, "\n}\n");
+    *size = text->len;
+    return g_string_free(text, FALSE);
 }
 
 char *part_text(const Part *part, size_t *size)

@@ -1,0 +1,135 @@
+/* What a plate's file costs. Opening: reading the bytes into a plate, beside json-c's bare parse of
+ * the same bytes. Saving: writing the plate, beside the same bytes written with the same sync,
+ * rename and sync of the folder. Memory: what one more hole takes, in the plate alone and with all
+ * that is worked out for it. */
+#include "plate/plate-file.h"
+#include "support/plates.h"
+
+#include <glib/gstdio.h>
+#include <json-c/json.h>
+#include <malloc.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+#define ROUNDS 21
+
+static double now(clockid_t clock)
+{
+    struct timespec time;
+    clock_gettime(clock, &time);
+    return (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
+}
+
+static int by_size(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+static double median(double *values)
+{
+    qsort(values, ROUNDS, sizeof *values, by_size);
+    return values[ROUNDS / 2];
+}
+
+/* Holes far enough apart, every third of them with three steps. */
+static Plate *plate_of(int holes)
+{
+    int side = (int)ceil(sqrt(holes));
+    Plate *plate = plate_new(MM(side * 12 + 20), MM(side * 12 + 20), MM(20), PLATE_MM);
+    for (int i = 0; i < holes; i++) {
+        FeatureId id = put_hole(plate, 16 + i % side * 12, 16 + i / side * 12, 5);
+        if (i % 3 == 0) {
+            add_step(plate, id, STEP_REAM, 5.2, 0, NULL);
+            add_step(plate, id, STEP_COUNTERBORE, 8, 3, NULL);
+        }
+    }
+    return plate;
+}
+
+static double parse_bare(const char *bytes, size_t size)
+{
+    double start = now(CLOCK_PROCESS_CPUTIME_ID);
+    json_tokener *tokener = json_tokener_new_ex(32);
+    json_object *json = json_tokener_parse_ex(tokener, bytes, (int)size);
+    json_object_put(json);
+    json_tokener_free(tokener);
+    return now(CLOCK_PROCESS_CPUTIME_ID) - start;
+}
+
+static double parse_ours(const char *bytes, size_t size)
+{
+    double start = now(CLOCK_PROCESS_CPUTIME_ID);
+    plate_free(plate_parse(bytes, size, NULL));
+    return now(CLOCK_PROCESS_CPUTIME_ID) - start;
+}
+
+static void open_one(int holes, const char *bytes, size_t size)
+{
+    double ours[ROUNDS], bare[ROUNDS];
+    for (int i = 0; i < ROUNDS; i++) {
+        bare[i] = parse_bare(bytes, size);
+        ours[i] = parse_ours(bytes, size);
+    }
+    printf("open    %6d holes: %5.2f times json-c's bare parse\n", holes,
+           median(ours) / median(bare));
+}
+
+static void save_one(int holes, const Plate *plate, const char *bytes, size_t size)
+{
+    char *folder = g_dir_make_tmp("pinplate-bench-XXXXXX", NULL);
+    char *path = g_build_filename(folder, "a.plate", NULL);
+    double ours[ROUNDS], bare[ROUNDS];
+    for (int i = 0; i < ROUNDS; i++) {
+        double start = now(CLOCK_MONOTONIC);
+        save_bytes(path, bytes, size, NULL, NULL);
+        bare[i] = now(CLOCK_MONOTONIC) - start;
+        start = now(CLOCK_MONOTONIC);
+        plate_save(plate, path, NULL, NULL);
+        ours[i] = now(CLOCK_MONOTONIC) - start;
+    }
+    printf("save    %6d holes: %5.2f times the same bytes with the same sync\n", holes,
+           median(ours) / median(bare));
+    g_remove(path);
+    g_rmdir(folder);
+    g_free(path);
+    g_free(folder);
+}
+
+static size_t in_use(void)
+{
+    return mallinfo2().uordblks + mallinfo2().hblkhd;
+}
+
+static void weigh(int holes)
+{
+    size_t start = in_use();
+    Plate *plate = plate_of(holes);
+    size_t with_plate = in_use();
+    Placed *placed = placed_new(plate);
+    Checker *checker = checker_new();
+    checker_update(checker, placed, NULL);
+    size_t with_all = in_use();
+    printf("memory  %6d holes: %5zu bytes each in the plate, %5zu worked out and checked\n", holes,
+           (with_plate - start) / (size_t)holes, (with_all - with_plate) / (size_t)holes);
+    checker_free(checker);
+    placed_free(placed);
+    plate_free(plate);
+}
+
+int main(void)
+{
+    for (int holes = 100; holes <= 10000; holes *= 10) {
+        size_t size;
+        Plate *plate = plate_of(holes);
+        char *bytes = plate_text(plate, &size);
+        open_one(holes, bytes, size);
+        save_one(holes, plate, bytes, size);
+        weigh(holes);
+        g_free(bytes);
+        plate_free(plate);
+    }
+    return 0;
+}
