@@ -364,7 +364,7 @@ static void test_example(void **unused)
         fail_msg("%s", error.message);
     char *text = geometry_of(plate, ID_TOP);
     OutlineRead read;
-    read_group(text, "drill-through", 203.2, 152.4, &read);
+    read_group(text, "drill-through", 203.2, 177.8, &read);
     for (uint32_t i = 0; i < plate_count(plate); i++) {
         const Record *record = plate_at(plate, i);
         if (record->kind != RECORD_HOLE || record->hole.face != ID_TOP)
