@@ -25,8 +25,8 @@ static Drawing *build_prints(PinWindow *window)
 {
     Session *session = pin_document_session(window->document);
     DrawingSource source = {session_plate(session), session_placed(session)};
-    ViewSpec spec = {.both_units = is_on(window, "both-units"),
-                     .chained = is_on(window, "chained")};
+    ViewSpec spec = {.both_units = is_on(window, "prints-both-units"),
+                     .chained = is_on(window, "prints-chained")};
     Error error;
     Lettering *lettering = lettering_new(&error);
     Drawing *drawing = lettering ? drawing_new(lettering) : NULL;
@@ -121,8 +121,8 @@ static void on_choice(GActionGroup *group, const char *choice, GVariant *state, 
 /* The preview with the choices for the prints, which it follows. Takes the drawing over. */
 static GtkWidget *new_preview(PinWindow *window, Drawing *drawing)
 {
-    static const char *const choices[] = {"action-state-changed::both-units",
-                                          "action-state-changed::chained"};
+    static const char *const choices[] = {"action-state-changed::prints-both-units",
+                                          "action-state-changed::prints-chained"};
     GtkWidget *preview = pin_preview_new(GTK_WINDOW(window), drawing);
     gtk_widget_insert_action_group(preview, "prints", G_ACTION_GROUP(window));
     for (guint i = 0; i < G_N_ELEMENTS(choices); i++)
@@ -238,8 +238,8 @@ void window_add_print_actions(PinWindow *window)
         {.name = "export-svg", .activate = on_export_svg},
         {.name = "print", .activate = on_print},
         {.name = "preview", .activate = on_preview},
-        {.name = "both-units", .state = "false"},
-        {.name = "chained", .state = "false"},
+        {.name = "prints-both-units", .state = "false"},
+        {.name = "prints-chained", .state = "false"},
     };
     g_action_map_add_action_entries(G_ACTION_MAP(window), entries, G_N_ELEMENTS(entries), window);
 }
