@@ -11,12 +11,19 @@ static const RuleLimit limits[] = {
                 N_("common practice, no source")},
 };
 
+enum { CASE_LOW, CASE_BELOW };
+
 static const RuleCase cases[] = {
-    {LEVEL_CAUTION, VALUE_LENGTH,
-     N_("the part of {b} stands {value} out of {a}, and nothing beside it takes a finger; {limit} "
-        "is "
-        "needed to grip it"),
-     N_("cut a finger notch over the nest's wall, or make the nest {less} less deep")},
+    [CASE_LOW] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("the part of {b} stands {value} out of {a}, and nothing beside it takes a finger; "
+            "{limit} is needed to grip it"),
+         N_("cut a finger notch over the nest's wall, or make the nest {less} less deep")},
+    [CASE_BELOW] =
+        {LEVEL_CAUTION, VALUE_LENGTH,
+         N_("the part of {b} lies {over} below the top of {a}, and nothing beside it takes "
+            "a finger"),
+         N_("cut a finger notch over the nest's wall, or make the nest {less} less deep")},
 };
 
 typedef struct Search {
@@ -55,7 +62,8 @@ static void check_nest(RuleContext *context, const NestLook *look)
         return;
     each_cut_near_part(context, look, takes_finger, &search);
     if (!search.found)
-        rule_report(context, 0, look->nest, look->station, out, context->limits[GRIP]);
+        rule_report(context, out < 0 ? CASE_BELOW : CASE_LOW, look->nest, look->station, out,
+                    context->limits[GRIP]);
 }
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)

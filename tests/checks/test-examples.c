@@ -49,6 +49,17 @@ static void test_good_examples(void **state)
     g_free(folder);
 }
 
+static void expect_all(const char *name, const char *const *slugs, size_t count)
+{
+    Plate *plate = read_example(name);
+    FindingList findings = findings_of(plate);
+    for (size_t i = 0; i < count; i++)
+        if (count_of(&findings, slugs[i], NULL) == 0)
+            fail_msg("%s shows nothing of %s", name, slugs[i]);
+    finding_list_clear(&findings);
+    plate_free(plate);
+}
+
 static void test_bad_hardware(void **state)
 {
     static const char *const slugs[] = {
@@ -57,18 +68,24 @@ static void test_bad_hardware(void **state)
         "clamp-travel",  "clamp-height",     "clamp-backing",     "clamp-bows",
         "tap-depth",     "tap-drill",        "thread-engagement", "drill-ratio",
         "ream-stock",    "bevel-runs-out",   "edge-thins"};
-    Plate *plate = read_example("bad-hardware.plate");
-    FindingList findings = findings_of(plate);
-    for (size_t i = 0; i < G_N_ELEMENTS(slugs); i++)
-        if (count_of(&findings, slugs[i], NULL) == 0)
-            fail_msg("bad-hardware.plate shows nothing of %s", slugs[i]);
-    finding_list_clear(&findings);
-    plate_free(plate);
+    expect_all("bad-hardware.plate", slugs, G_N_ELEMENTS(slugs));
+}
+
+/* On an inclined face and in running and making; one hole of the inclined face meets one of the
+ * top. */
+static void test_bad_inclined(void **state)
+{
+    static const char *const slugs[] = {
+        "cross-drilled", "wall-to-face", "spoils-locator", "turned-over-agrees", "reference-hole",
+        "offcut-loose",  "nest-burr",    "lift-out",       "ream-floor",         "pin-removal",
+        "drill-entry",   "one-setting",  "chip-trap"};
+    expect_all("bad-inclined.plate", slugs, G_N_ELEMENTS(slugs));
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(test_good_examples),
-                                       cmocka_unit_test(test_bad_hardware)};
+                                       cmocka_unit_test(test_bad_hardware),
+                                       cmocka_unit_test(test_bad_inclined)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -220,10 +220,12 @@ CHOICES = {"--unit-word": "G71", "--offset": "G54", "--length-offset": "none", "
 def program(folder):
     path = os.path.join(folder, "plate.nc")
     chosen = [word for choice in CHOICES.items() for word in choice]
-    answer = json.loads(run("program", GOOD, "--face", "top", "--to", path, *chosen,
-                            "--json").stdout)
+    answer = json.loads(run("program", GOOD, "--operation", "On its base: top", "--to", path,
+                            *chosen, "--json").stdout)
     with open(GOOD, encoding="utf-8") as file:
-        holes_there = [hole for hole in json.load(file)["holes"] if hole["face"] == 2]
+        plate = json.load(file)
+    number = next(one["id"] for one in plate["operations"] if one["name"] == "On its base: top")
+    holes_there = [hole for hole in plate["holes"] if hole.get("operation") == number]
     assert answer["holes"] == len(holes_there)
     assert answer["tool_changes"] >= 1 and answer["safe_height"] > 0
     with open(path, encoding="ascii") as file:
@@ -232,7 +234,8 @@ def program(folder):
     assert "G71" in lines and "G54" in lines
     assert any(line.startswith("(CAUTION:") for line in lines)
     again = os.path.join(folder, "again.nc")
-    run("program", GOOD, "--face", "top", "--to", again, *chosen, env={"LC_ALL": "de_DE.UTF-8"})
+    run("program", GOOD, "--operation", "On its base: top", "--to", again, *chosen,
+        env={"LC_ALL": "de_DE.UTF-8"})
     with open(again, encoding="ascii") as file:
         assert file.read().splitlines() == lines
 
@@ -242,7 +245,7 @@ def program_leaves_no_choice_open(folder):
     path = os.path.join(folder, "plate.nc")
     for left_out in CHOICES:
         chosen = [word for choice in CHOICES.items() if choice[0] != left_out for word in choice]
-        refused("program", GOOD, "--face", "top", "--to", path, *chosen, says=left_out)
+        refused("program", GOOD, "--operation", "On its base: top", "--to", path, *chosen, says=left_out)
         assert not os.path.exists(path)
 
 
@@ -279,13 +282,13 @@ def program_with_feeds(folder):
     chosen = [word for choice in CHOICES.items() if choice[0] != "--feeds" for word in choice]
     with open(table, "w", encoding="utf-8") as file:
         file.write("spot drill,1/4,2000,4\nsaw,1,1,1\n")
-    command = ["program", GOOD, "--face", "top", "--to", path, *chosen, "--feeds", table]
+    command = ["program", GOOD, "--operation", "On its base: top", "--to", path, *chosen, "--feeds", table]
     line = refused(*command, says="saw")
     assert table in line and "line 2" in line
     with open(table, "w", encoding="utf-8") as file:
         file.write("spot drill,1/4,2000,4\n")
     refused(*command, says="no row for the")
-    refused("program", GOOD, "--face", "top", "--to", path, *chosen, "--feeds",
+    refused("program", GOOD, "--operation", "On its base: top", "--to", path, *chosen, "--feeds",
             os.path.join(folder, "none.csv"), says="none.csv")
 
 
@@ -295,7 +298,7 @@ def true_geometry(folder):
     run("draw", GOOD, "--to", path, "--true-geometry")
     with open(path, encoding="utf-8") as file:
         text = file.read()
-    assert 'width="203.2mm" height="152.4mm" viewBox="0 0 203.2 152.4"' in text
+    assert 'width="203.2mm" height="177.8mm" viewBox="0 0 203.2 177.8"' in text
     assert '<g id="drill-through">' in text and '<g id="ream-through">' in text
     refused("draw", GOOD, "--to", os.path.join(folder, "top.pdf"), "--true-geometry", says=".svg")
     refused("draw", GOOD, "--to", path, "--true-geometry", "--face", "under", says="under")
