@@ -10,13 +10,17 @@ static const RuleCase cases[] = {
                        N_("fine where it is meant, as a clamp's slot that opens into a nest")},
 };
 
+/* Recesses that stand on one station are meant to meet: a nest's relief, its burr grooves, the
+ * finger notch beside it. */
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
     Gap gap;
+    bool recesses = a->kind == FEATURE_RECESS && b->kind == FEATURE_RECESS;
+    if (recesses && a->station && a->station == b->station)
+        return;
     feature_gap(a, b, &gap);
     if (!falls_short(gap.distance, 0) || recess_lies_within(a, b))
         return;
-    bool recesses = a->kind == FEATURE_RECESS && b->kind == FEATURE_RECESS;
     Finding *finding =
         rule_report(context, recesses ? CASE_RECESSES : CASE_HOLE, a, b, gap.distance, 0);
     rule_report_between(finding, gap.on_a, gap.on_b);

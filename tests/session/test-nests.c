@@ -66,6 +66,10 @@ static void test_all_offers_are_taken_once(void **state)
         assert_int_equal(error.kind, ERROR_CONFLICT);
         edit_clear(&edit);
     }
+    /* What the rules about nests ask for is all there, and nobody complains of it. */
+    static const char *const rules[] = {"nest-burr", "chip-trap", "lift-out", "overlap", "web"};
+    for (size_t i = 0; i < G_N_ELEMENTS(rules); i++)
+        assert_int_equal(count_of(session_findings(session), rules[i], NULL), 0);
     session_free(session);
 }
 
