@@ -7,16 +7,23 @@
 
 bool drawing_job_open(const char *path, DrawingJob *job, Error *error)
 {
+    return drawing_job_open_for(path, true, job, error);
+}
+
+bool drawing_job_open_for(const char *path, bool drawn, DrawingJob *job, Error *error)
+{
     *job = (DrawingJob){.session = session_open(path, error)};
     if (!job->session)
         return false;
+    job->source = (DrawingSource){session_plate(job->session), session_placed(job->session)};
+    if (!drawn)
+        return true;
     job->lettering = lettering_new(error);
     if (!job->lettering) {
         session_free(job->session);
         return false;
     }
     job->drawing = drawing_new(job->lettering);
-    job->source = (DrawingSource){session_plate(job->session), session_placed(job->session)};
     return true;
 }
 

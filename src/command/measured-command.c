@@ -1,8 +1,9 @@
 /* pinplate measured: a plate as measured against the plate as drawn; or a plate made of a table. */
+#include "command/drawing-job.h"
 #include "command/named.h"
 #include "command/subcommands.h"
+#include "drawing/deviation-sheet.h"
 #include "exchange/measured-csv.h"
-#include "session/session.h"
 
 #include <json-c/json.h>
 #include <math.h>
@@ -10,8 +11,9 @@
 
 #define USAGE                                                                   \
     "measured P.plate TABLE.csv [--unit in|mm] [--face NAME] [--from-below] "   \
-    "[--tolerance T] [--reach R] [--json], or measured TABLE.csv --to P.plate " \
-    "--thickness T [--length L] [--width W] [--margin M] [--unit in|mm]"
+    "[--tolerance T] [--reach R] [--to F.pdf|F.svg [--sheet a4]] [--json], or " \
+    "measured TABLE.csv --to P.plate --thickness T [--length L] [--width W] "   \
+    "[--margin M] [--unit in|mm]"
 
 typedef struct Job {
     Arguments arguments;
@@ -237,10 +239,46 @@ static bool read_options(const Job *job, const Session *session, MeasuredOptions
     return true;
 }
 
-static int compare_with(Job *job, const Session *session, Error *error)
+typedef struct SheetWanted {
+    const char *to; /* NULL: none */
+    ViewSpec spec;
+} SheetWanted;
+
+static bool read_sheet(const Arguments *arguments, SheetWanted *wanted, Error *error)
+{
+    const char *sheet = arguments_value(arguments, "sheet");
+    *wanted = (SheetWanted){.to = NULL};
+    if (!arguments_value(arguments, "to"))
+        return !sheet || error_set(error, ERROR_TYPED, "--sheet",
+                                   "goes with --to, which says where to print");
+    wanted->to = arguments_to(arguments, ".pdf .svg", error);
+    wanted->spec.choose_sheet = sheet != NULL;
+    return wanted->to && (!sheet || sheet_size_read(sheet, &wanted->spec.sheet, error));
+}
+
+static int answer(Job *job, const DrawingJob *drawing, const SheetWanted *wanted,
+                  const MeasuredOptions *options, const Measured *measured, Error *error)
+{
+    const Session *session = drawing->session;
+    Deviations deviations = {&job->table, measured, options->face};
+    if (wanted->to && (!deviation_sheet_build(drawing->drawing, &drawing->source, &deviations,
+                                              &wanted->spec, error) ||
+                       !drawing_job_write(drawing, wanted->to, error)))
+        return COMMAND_FAILED;
+    if (arguments_flag(&job->arguments, "json"))
+        print_json(session, &job->table, measured);
+    else
+        print_lines(session, &job->table, measured);
+    bool fine = measured->out_of_tolerance == 0 && measured->matched == job->table.points->len;
+    return fine ? COMMAND_FINE : COMMAND_NO;
+}
+
+static int compare_with(Job *job, const DrawingJob *drawing, const SheetWanted *wanted,
+                        Error *error)
 {
     MeasuredOptions options;
     Measured measured;
+    const Session *session = drawing->session;
     const char *file = job->arguments.positions[1];
     if (!read_unit(job, session_unit(session), error) ||
         !read_options(job, session, &options, error) ||
@@ -251,13 +289,22 @@ static int compare_with(Job *job, const Session *session, Error *error)
         error_set_file(error, file);
         return COMMAND_FAILED;
     }
-    if (arguments_flag(&job->arguments, "json"))
-        print_json(session, &job->table, &measured);
-    else
-        print_lines(session, &job->table, &measured);
-    bool fine = measured.out_of_tolerance == 0 && measured.matched == job->table.points->len;
+    int code = answer(job, drawing, wanted, &options, &measured, error);
     measured_clear(&measured);
-    return fine ? COMMAND_FINE : COMMAND_NO;
+    return code;
+}
+
+static int compare(Job *job, Error *error)
+{
+    DrawingJob drawing;
+    SheetWanted wanted;
+    if (!arguments_need(&job->arguments, 2, USAGE, error) ||
+        !read_sheet(&job->arguments, &wanted, error) ||
+        !drawing_job_open_for(job->arguments.positions[0], wanted.to != NULL, &drawing, error))
+        return COMMAND_FAILED;
+    int code = compare_with(job, &drawing, &wanted, error);
+    drawing_job_close(&drawing);
+    return code;
 }
 
 int measured_command(int argc, char **argv, Error *error)
@@ -265,17 +312,15 @@ int measured_command(int argc, char **argv, Error *error)
     Job job = {.unit = UNIT_MM};
     int code = COMMAND_FAILED;
     if (!arguments_read(argc, argv, "json from-below",
-                        "to unit face tolerance reach thickness length width margin",
+                        "to sheet unit face tolerance reach thickness length width margin",
                         &job.arguments, error))
         return COMMAND_FAILED;
-    if (arguments_value(&job.arguments, "to")) {
+    /* With a table alone a plate is made of it. */
+    if (job.arguments.position_count < 2 && arguments_value(&job.arguments, "to")) {
         const char *to = arguments_to(&job.arguments, ".plate", error);
         code = to ? make_plate(&job, to, error) : COMMAND_FAILED;
-    } else if (arguments_need(&job.arguments, 2, USAGE, error)) {
-        Session *session = session_open(job.arguments.positions[0], error);
-        if (session)
-            code = compare_with(&job, session, error);
-        session_free(session);
+    } else {
+        code = compare(&job, error);
     }
     measured_table_clear(&job.table);
     return code;

@@ -102,15 +102,6 @@ static bool draw(const DrawingJob *job, Refit *refit, const AnswerPrint *print, 
 
 /* --- the command ---------------------------------------------------------------------------- */
 
-/* Lettering is needed for prints alone. */
-static bool open_job(const char *path, bool print, DrawingJob *job, Error *error)
-{
-    if (print)
-        return drawing_job_open(path, job, error);
-    *job = (DrawingJob){.session = session_open(path, error)};
-    return job->session != NULL;
-}
-
 static int answer(const Arguments *arguments, const DrawingJob *job, Refit *refit,
                   const AnswerPrint *print, Error *error)
 {
@@ -134,7 +125,7 @@ int refit_command(int argc, char **argv, Error *error)
         !arguments_need(&arguments, 2, USAGE, error) || !read_print(&arguments, &print, error))
         return COMMAND_FAILED;
     Record *part = part_read(arguments.positions[1], error);
-    if (!part || !open_job(arguments.positions[0], print.to != NULL, &job, error)) {
+    if (!part || !drawing_job_open_for(arguments.positions[0], print.to != NULL, &job, error)) {
         record_unref(part);
         return COMMAND_FAILED;
     }

@@ -187,7 +187,7 @@ static char *describe_tolerance(const HoleRow *row, const Record *record, Figure
     if (!row->locates)
         return g_strdup(row->limits);
     char zone[FIGURE_TEXT];
-    figure_length(style, tolerance_position(&record->hole, style.unit), zone);
+    figure_length(style, hole_zone(&record->hole, style.unit), zone);
     bool datum = g_str_has_prefix(row->frame, SIGN_SQUARENESS);
     return g_strdup_printf("%s%s%s" SIGN_DIAMETER "%s", row->limits, *row->limits ? "\n" : "",
                            datum ? SIGN_SQUARENESS : SIGN_POSITION, zone);

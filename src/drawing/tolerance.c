@@ -6,8 +6,6 @@
 
 #include <glib.h>
 
-#define POSITION_MM (20 * LENGTH_UM)
-#define POSITION_INCH (LENGTH_INCH / 1000)
 #define FACES_MM (50 * LENGTH_UM)
 #define FACES_INCH (LENGTH_INCH / 500)
 
@@ -37,13 +35,6 @@ const char *tolerance_edges(const Settings *settings)
                                           : "outside -0.1 to -0.5, inside up to +0.5");
 }
 
-Length tolerance_position(const Hole *hole, PlateUnit unit)
-{
-    if (hole->position_tolerance > 0)
-        return hole->position_tolerance;
-    return unit == PLATE_INCH ? POSITION_INCH : POSITION_MM;
-}
-
 char *tolerance_frame_text(const DrawingSource *source, const Record *record)
 {
     const Settings *settings = plate_settings(source->plate);
@@ -51,7 +42,7 @@ char *tolerance_frame_text(const DrawingSource *source, const Record *record)
         return g_strdup("");
     char zone[FIGURE_TEXT];
     FigureStyle style = figure_style(settings);
-    figure_length(style, tolerance_position(&record->hole, style.unit), zone);
+    figure_length(style, hole_zone(&record->hole, style.unit), zone);
     char face = datum_letter(source, record->hole.face);
     if (settings->datum.kind == DATUM_HOLE && settings->datum.hole == record->id)
         return g_strdup_printf(SIGN_SQUARENESS "|" SIGN_DIAMETER "%s|%c", zone, face);

@@ -5,15 +5,12 @@
 
 #include "drawing/figure.h"
 #include "drawing/view.h"
+#include "placed/hole-tolerance.h"
 
 /* The plate's own words, or else the usual ones, which the notes then say. Borrowed. */
 const char *tolerance_general(const Settings *settings);
 const char *tolerance_roughness(const Settings *settings);
 const char *tolerance_edges(const Settings *settings);
-
-/* The diameter of the zone that a locating hole's axis lies in: its own, or else 0.02 mm or 0.001
- * in (common practice, no source). */
-Length tolerance_position(const Hole *hole, PlateUnit unit);
 
 /* The frame of a locating hole, in tolerance-frame.h's form; of the datum hole its squareness to
  * the face. Empty for a hole that the general tolerances hold for. Free with g_free. */

@@ -28,7 +28,7 @@ static double zone_of(const DrawingSource *source, const Locator *locator)
     if (!hole || hole->kind != RECORD_HOLE)
         return 0;
     return length_to_mm(
-        tolerance_position(&hole->hole, figure_style(plate_settings(source->plate)).unit));
+        hole_zone(&hole->hole, figure_style(plate_settings(source->plate)).unit));
 }
 
 static bool is_relieved(const Locator *locator)

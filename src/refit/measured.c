@@ -1,5 +1,7 @@
 #include "refit/measured.h"
 
+#include "placed/hole-tolerance.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -76,6 +78,7 @@ static GArray *holes_of(const Placed *placed, FeatureId face)
 
 typedef struct Comparison {
     const MeasuredTable *table;
+    const Placed *placed;
     const GArray *holes;
     const MeasuredOptions *options;
     const int *matches;
@@ -165,10 +168,22 @@ static void fit_without_outliers(Comparison *comparison)
 
 /* --- rows ----------------------------------------------------------------------------------- */
 
+/* The diameter of the zone, as the drawing states it. */
+static double zone_of(const Comparison *comparison, const DrawnHole *drawn)
+{
+    const Record *record = placed_record(comparison->placed, drawn->id);
+    const Settings *settings = placed_settings(comparison->placed);
+    if (drawn->hole->position_tolerance > 0)
+        return length_to_mm(drawn->hole->position_tolerance);
+    if (comparison->options->tolerance > 0)
+        return comparison->options->tolerance;
+    return hole_is_close(comparison->placed, record)
+               ? length_to_mm(hole_zone(drawn->hole, (PlateUnit)settings->unit))
+               : MEASURED_TOLERANCE;
+}
+
 static void add_rows(Comparison *comparison)
 {
-    double usual =
-        comparison->options->tolerance > 0 ? comparison->options->tolerance : MEASURED_TOLERANCE;
     for (guint i = 0; i < comparison->table->points->len; i++) {
         MeasuredRow row = {.point = i, .diameter_off = NAN};
         const MeasuredPoint *point = point_of(comparison, &row);
@@ -177,9 +192,7 @@ static void add_rows(Comparison *comparison)
                 &g_array_index(comparison->holes, DrawnHole, comparison->matches[i]);
             row.hole = drawn->id;
             row.drawn = drawn->at;
-            row.tolerance = drawn->hole->position_tolerance > 0
-                                ? length_to_mm(drawn->hole->position_tolerance)
-                                : usual;
+            row.tolerance = zone_of(comparison, drawn);
             row.label_differs = point->label && g_strcmp0(point->label, drawn->hole->label) != 0;
             if (point->diameter > 0)
                 row.diameter_off = length_to_mm(
@@ -255,7 +268,8 @@ bool measured_compare(const MeasuredTable *table, const Plate *plate, const Plac
     if (found) {
         measured->rows = g_array_new(FALSE, FALSE, sizeof(MeasuredRow));
         measured->missing = g_array_new(FALSE, FALSE, sizeof(FeatureId));
-        Comparison comparison = {table, holes, options, matches, measured, NULL, NULL, NULL};
+        Comparison comparison = {table,    placed, holes, options, matches,
+                                 measured, NULL,   NULL,  NULL};
         compare(&comparison);
     }
     g_free(matches);

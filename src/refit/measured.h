@@ -8,8 +8,8 @@
 #include "placed/placed.h"
 #include "refit/rigid-fit.h"
 
-/* The diameter of the zone that holds a hole's axis where the hole names none, in mm (common
- * practice, no source). */
+/* The diameter of the zone that holds the axis of a hole that neither names one nor is one that
+ * others go by (placed/hole-tolerance.h), in mm (common practice, no source). */
 #define MEASURED_TOLERANCE 0.1
 /* How far a measured point may be from a hole and still be that hole, in mm (common practice). */
 #define MEASURED_REACH 0.5
@@ -36,7 +36,7 @@ void measured_table_add(MeasuredTable *table, const char *label, Place at, Lengt
 typedef struct MeasuredOptions {
     FeatureId face;   /* ID_NONE: the top */
     bool turned_over; /* measured from below */
-    double tolerance; /* mm, for holes that name none; 0: MEASURED_TOLERANCE */
+    double tolerance; /* mm, for holes that name none; 0: as the drawing has it */
     double reach;     /* mm; 0: MEASURED_REACH */
 } MeasuredOptions;
 

@@ -2,7 +2,7 @@
  * drawing, the operation sheets and the drilling program all say what stands here. */
 #pragma once
 
-#include "placed/placed.h"
+#include "placed/hole-tolerance.h"
 #include "shopplan/step.h"
 #include "shopplan/tool.h"
 
@@ -41,10 +41,6 @@ void shopplan_free(Shopplan *plan);
 
 /* NULL when nothing is made there. */
 const Setting *shopplan_setting(const Shopplan *plan, FeatureId operation, FeatureId face);
-
-/* True for a hole that others go by: reamed or bored, with a position tolerance of its own, or with
- * a locator standing in it. */
-bool hole_is_close(const Placed *placed, const Record *hole);
 
 /* Where a face's coordinates are counted from, mm on the face: the plate's datum on the top, an
  * inclined face's own origin. */
