@@ -48,19 +48,28 @@ static GEOSGeometry *rectangle_of(const Shape *shape)
 }
 
 /* Random plates' parts are all straight-sided. */
-static GEOSGeometry *outline_of(const Shape *shape)
+static GEOSGeometry *ring_of(const Shape *shape, size_t number)
 {
     size_t count;
-    const Vertex *ring = outline_ring(shape->outline, 0, &count);
+    const Vertex *ring = outline_ring(shape->outline, number, &count);
     Point *points = g_new(Point, count + 1);
     for (size_t i = 0; i <= count; i++) {
         assert_true(ring[i % count].sagitta == 0);
         points[i] = pose_point(shape->pose, (Point){ring[i % count].x, ring[i % count].y});
     }
-    GEOSGeometry *polygon =
-        GEOSGeom_createPolygon(line_of(points, (unsigned)count + 1, true), NULL, 0);
+    GEOSGeometry *closed = line_of(points, (unsigned)count + 1, true);
     g_free(points);
-    return polygon;
+    return closed;
+}
+
+static GEOSGeometry *outline_of(const Shape *shape)
+{
+    GEOSGeometry *openings[4];
+    size_t count = outline_ring_count(shape->outline) - 1;
+    assert_true(count <= G_N_ELEMENTS(openings));
+    for (size_t i = 0; i < count; i++)
+        openings[i] = ring_of(shape, i + 1);
+    return GEOSGeom_createPolygon(ring_of(shape, 0), openings, (unsigned)count);
 }
 
 static GEOSGeometry *core_of(const Shape *shape)
