@@ -53,7 +53,7 @@ static bool runs_parts(const void *body)
 static const DetailField operation_fields[] = {
     FIELD(DETAIL_TEXT, "Name", Operation, name),
     CHOICE("It", Operation, kind, kind_words),
-    RECORD("Face", Operation, face, RECORD_FACE),
+    OPTIONAL("Face", Operation, face, RECORD_FACE),
     HEADING_IF("Stations (none: all on the face)", runs_parts),
     RECORDS_IF("", Operation, stations, RECORD_STATION, runs_parts),
     HEADING_IF("Fitted meanwhile (none: not said)", runs_parts),

@@ -63,6 +63,8 @@ void details_add_list(PinDetails *details, const DetailList *list);
 
 /* --- details-extras.c: what can be done with the record that is shown --- */
 void details_add_extras(PinDetails *details, const Record *record);
+/* What decides which of them there are. */
+void details_add_extras_shape(PinDetails *details, GString *shape, const Record *record);
 
 /* --- details-marks.c: the fields that findings are about --- */
 void details_mark(PinDetails *details);

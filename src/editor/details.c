@@ -78,6 +78,7 @@ static char *shape_now(PinDetails *details)
     add_fields(details, shape, record, NULL, 0, fields, count);
     if (record->kind == RECORD_SETTINGS)
         add_names(details, shape, RECORD_BASE);
+    details_add_extras_shape(details, shape, record);
     return g_string_free(shape, FALSE);
 }
 

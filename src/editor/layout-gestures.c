@@ -27,6 +27,9 @@ FeatureId layout_thing_at(PinLayout *layout, double x, double y)
     const Placed *placed = session_placed(session_of(layout));
     FeatureId id =
         hit_point(placed, layout->face, layout_to_face(layout, x, y), HIT_REACH / layout->scale);
+    const Feature *feature = placed_find(placed, id);
+    if (feature && !layout_shows(layout, feature))
+        return ID_NONE;
     const Record *record = id == ID_NONE ? NULL : placed_record(placed, id);
     if (record && record->kind == RECORD_RECESS && record->recess.kind >= RECESS_NEST &&
         record->recess.station != ID_NONE)

@@ -3,6 +3,7 @@
 
 #include "drawing/plan.h"
 #include "editor/layout.h"
+#include "placed/sweep.h"
 #include "session/snap.h"
 
 /* Pixels of one millimetre of the drawing's own sheet: lettering and line widths are its. */
@@ -15,6 +16,7 @@ struct _PinLayout {
     PinDocument *document;
     gulong handlers[3];
     FeatureId face;
+    FeatureId operation;
 
     /* Where the face's origin lies in the widget, and pixels for one millimetre of the plate. */
     double scale, x, y;
@@ -76,7 +78,17 @@ void layout_tint_feature(PinLayout *layout, cairo_t *cairo, const Feature *featu
 /* What is seen, in pixels from the face's origin, with some room round it. */
 graphene_rect_t layout_seen(PinLayout *layout, double room);
 
+/* --- layout-step.c: one operation --- */
+/* Whether it is on the plate at the operation that is shown. */
+gboolean layout_shows(PinLayout *layout, const Feature *feature);
+void layout_draw_blank(PinLayout *layout, Drawing *drawing, const Feature *feature);
+void layout_tint_blank(PinLayout *layout, cairo_t *cairo, const Feature *feature);
+/* What the cutters sweep; the context is in mm on the face. */
+void layout_tint_sweeps(PinLayout *layout, cairo_t *cairo);
+
 /* --- layout-tint.c: areas behind the drawing's lines --- */
+/* In the context's colour; of an outline, its openings are left out. */
+void layout_tint_sweep(cairo_t *cairo, const Sweep *sweep);
 void layout_tint(cairo_t *cairo, const Shape *shape);
 
 /* --- layout-marks.c --- */

@@ -113,7 +113,8 @@ static void gather_features(Still *still, const DrawingSource *source, Box seen)
     still->features = plan_list(source, still->layout->face, ~0U, &still->count);
     for (size_t i = 0; i < still->count; i++)
         if (!moves(still->layout, still->features[i]->id) &&
-            box_meets(still->features[i]->box, seen))
+            box_meets(still->features[i]->box, seen) &&
+            layout_shows(still->layout, still->features[i]))
             still->features[kept++] = still->features[i];
     still->count = kept;
 }
@@ -132,6 +133,7 @@ static void add_marks(Still *still, Box seen)
     end_run(still);
     for (size_t i = 0; i < still->count; i++) {
         plan_feature(layout->still, &source, map, still->features[i]);
+        layout_draw_blank(layout, layout->still, still->features[i]);
         end_run(still);
     }
     for (size_t i = 0; i < still->count; i++) {
@@ -173,8 +175,10 @@ static void tint_features(const Still *still, cairo_t *cairo, Box area)
     for (size_t kind = 0; kind < G_N_ELEMENTS(tint_order); kind++)
         for (size_t i = 0; i < still->count; i++)
             if (still->features[i]->kind == tint_order[kind] &&
-                box_meets(still->features[i]->box, area))
+                box_meets(still->features[i]->box, area)) {
+                layout_tint_blank(still->layout, cairo, still->features[i]);
                 layout_tint_feature(still->layout, cairo, still->features[i]);
+            }
 }
 
 static void tint_stock(PinLayout *layout, cairo_t *cairo)
@@ -223,6 +227,7 @@ static GskRenderNode *draw_tile(const Still *still, const graphene_rect_t *area)
     cairo_scale(cairo, layout->scale, -layout->scale);
     tint_stock(layout, cairo);
     tint_features(still, cairo, face_box(layout, area));
+    layout_tint_sweeps(layout, cairo);
     cairo_restore(cairo);
     play_runs(still, cairo, area);
     cairo_destroy(cairo);

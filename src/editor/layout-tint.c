@@ -63,16 +63,21 @@ static void fill_outline(cairo_t *cairo, const Shape *shape)
     cairo_pattern_destroy(colour);
 }
 
-void layout_tint(cairo_t *cairo, const Shape *shape)
+/* In the shape's own coordinates. */
+static void enter_pose(cairo_t *cairo, Pose pose)
 {
-    Pose pose = shape->pose;
     cairo_matrix_t matrix;
     double flip = pose.turned_over ? -1 : 1;
     cairo_matrix_init(&matrix, pose.cosine, pose.sine, -flip * pose.sine, flip * pose.cosine,
                       pose.x, pose.y);
-    cairo_save(cairo);
     cairo_transform(cairo, &matrix);
     cairo_new_path(cairo);
+}
+
+void layout_tint(cairo_t *cairo, const Shape *shape)
+{
+    cairo_save(cairo);
+    enter_pose(cairo, shape->pose);
     switch (shape->core) {
     case CORE_POINT:
         cairo_arc(cairo, 0, 0, shape->growth, 0, 2 * G_PI);
@@ -92,4 +97,67 @@ void layout_tint(cairo_t *cairo, const Shape *shape)
         break;
     }
     cairo_restore(cairo);
+}
+
+/* --- sweeps ------------------------------------------------------------------------------------
+ */
+
+/* The way of the axis lies round the shape: from it outwards by the cutter's whole diameter. */
+static void fill_round(cairo_t *cairo, const Sweep *sweep)
+{
+    Shape outer = sweep->path, inner = sweep->path;
+    outer.growth += sweep->radius;
+    inner.growth = fmax(0, inner.growth - sweep->radius);
+    layout_tint(cairo, &outer);
+    cairo_push_group(cairo);
+    layout_tint(cairo, &inner);
+    cairo_pop_group_to_source(cairo);
+    cairo_set_operator(cairo, CAIRO_OPERATOR_DEST_OUT);
+    cairo_paint(cairo);
+}
+
+/* The axis keeps inside the outline: from its border inwards. */
+static void fill_within(cairo_t *cairo, const Sweep *sweep)
+{
+    const Outline *outline = sweep->path.core == CORE_OUTLINE ? sweep->path.outline : NULL;
+    if (!outline) {
+        layout_tint(cairo, &sweep->path);
+        return;
+    }
+    cairo_save(cairo);
+    enter_pose(cairo, sweep->path.pose);
+    for (size_t i = 0; i < outline_ring_count(outline); i++) {
+        size_t count;
+        const Vertex *ring = outline_ring(outline, i, &count);
+        trace_ring(cairo, ring, count);
+    }
+    cairo_clip_preserve(cairo);
+    cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
+    cairo_set_line_width(cairo, 2 * (sweep->inset + sweep->radius));
+    cairo_stroke_preserve(cairo);
+    cairo_set_operator(cairo, CAIRO_OPERATOR_DEST_OUT);
+    cairo_set_line_width(cairo, fmax(0, 2 * (sweep->inset - sweep->radius)));
+    cairo_stroke(cairo);
+    cairo_restore(cairo);
+}
+
+void layout_tint_sweep(cairo_t *cairo, const Sweep *sweep)
+{
+    double red, green, blue, alpha;
+    cairo_pattern_t *colour = cairo_pattern_reference(cairo_get_source(cairo));
+    cairo_pattern_get_rgba(colour, &red, &green, &blue, &alpha);
+    cairo_push_group(cairo);
+    cairo_set_source_rgb(cairo, red, green, blue);
+    if (sweep->way == SWEEP_ROUND) {
+        fill_round(cairo, sweep);
+    } else if (sweep->way == SWEEP_WITHIN) {
+        fill_within(cairo, sweep);
+    } else {
+        Shape over = sweep->path;
+        over.growth += sweep->radius;
+        layout_tint(cairo, &over);
+    }
+    cairo_pop_group_to_source(cairo);
+    cairo_paint_with_alpha(cairo, alpha);
+    cairo_pattern_destroy(colour);
 }

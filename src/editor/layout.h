@@ -9,9 +9,9 @@
 #define PIN_TYPE_LAYOUT (pin_layout_get_type())
 G_DECLARE_FINAL_TYPE(PinLayout, pin_layout, PIN, LAYOUT, GtkWidget)
 
-/* Signals: "face-changed" when it shows another face; "pointed" when the pointer moved over the
- * plate or left it; "viewed" when it was zoomed, panned or given another size; "finding-pressed"
- * (number, from 0) when a finding's sign was pressed. */
+/* Signals: "face-changed" when it shows another face; "operation-changed" when another operation;
+ * "pointed" when the pointer moved over the plate or left it; "viewed" when it was zoomed, panned
+ * or given another size; "finding-pressed" (number, from 0) when a finding's sign was pressed. */
 
 void pin_layout_set_document(PinLayout *layout, PinDocument *document);
 
@@ -23,6 +23,11 @@ Place pin_layout_middle(PinLayout *layout);
 FeatureId pin_layout_face(PinLayout *layout);
 /* Shows another face, whole. What is selected and lies on none but others is let go. */
 void pin_layout_set_face(PinLayout *layout, FeatureId face);
+
+/* The operation that is shown, with what is on the plate meanwhile and what its cutters sweep;
+ * ID_NONE: all that there is. */
+FeatureId pin_layout_operation(PinLayout *layout);
+void pin_layout_set_operation(PinLayout *layout, FeatureId operation);
 
 /* Zooms about the middle, or the pointer where it is over the layout. */
 void pin_layout_zoom(PinLayout *layout, double factor);

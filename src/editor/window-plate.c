@@ -4,6 +4,7 @@
 
 #include "editor/face-new.h"
 #include "editor/finding-limits.h"
+#include "editor/operation-commands.h"
 
 static void on_limits(GSimpleAction *action, GVariant *parameter, gpointer data)
 {
@@ -42,10 +43,36 @@ static void on_face_changed(PinLayout *layout, PinWindow *window)
     pin_document_selection(window->document, &count);
     if (count == 0)
         pin_details_show_record(window->details, face == ID_TOP ? ID_NONE : face);
+    operation_commands_update(window);
     window_update_state(window);
 }
 
+/* --- operations ------------------------------------------------------------------------------- */
+
+static void on_step(GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+    PinWindow *window = data;
+    pin_view_bar_step(window->view_bar, g_variant_get_int32(parameter));
+}
+
+/* The figures of what is shown, until something is selected. */
+static void on_operation_changed(PinLayout *layout, PinWindow *window)
+{
+    guint count;
+    pin_document_selection(window->document, &count);
+    if (count == 0)
+        pin_details_show_record(window->details, pin_layout_operation(layout));
+    window_update_state(window);
+}
+
+static void on_operation_chosen(PinOperationList *list, guint operation, PinWindow *window)
+{
+    pin_document_select(window->document, NULL, 0);
+    pin_details_show_record(window->details, operation);
+}
+
 static const GActionEntry entries[] = {
+    {.name = "step", .activate = on_step, .parameter_type = "i"},
     {.name = "new-face", .activate = on_new_face},
     {.name = "next-face", .activate = on_next_face, .parameter_type = "i"},
     {.name = "limits", .activate = on_limits},
@@ -53,6 +80,7 @@ static const GActionEntry entries[] = {
 
 void window_update_plate_actions(PinWindow *window)
 {
+    operation_commands_update(window);
     for (gsize i = 0; i < G_N_ELEMENTS(entries); i++) {
         GAction *action = g_action_map_lookup_action(G_ACTION_MAP(window), entries[i].name);
         g_simple_action_set_enabled(G_SIMPLE_ACTION(action), window->document != NULL);
@@ -62,5 +90,8 @@ void window_update_plate_actions(PinWindow *window)
 void window_add_plate_actions(PinWindow *window)
 {
     g_action_map_add_action_entries(G_ACTION_MAP(window), entries, G_N_ELEMENTS(entries), window);
+    operation_commands_add(window);
     g_signal_connect(window->layout, "face-changed", G_CALLBACK(on_face_changed), window);
+    g_signal_connect(window->layout, "operation-changed", G_CALLBACK(on_operation_changed), window);
+    g_signal_connect(window->operations, "chosen", G_CALLBACK(on_operation_chosen), window);
 }

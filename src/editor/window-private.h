@@ -5,6 +5,7 @@
 #include "editor/feature-list.h"
 #include "editor/findings.h"
 #include "editor/layout.h"
+#include "editor/operation-list.h"
 #include "editor/readout.h"
 #include "editor/start.h"
 #include "editor/trays.h"
@@ -23,6 +24,7 @@ struct _PinWindow {
     PinFeatureList *features;
     PinLayout *layout;
     PinViewBar *view_bar;
+    PinOperationList *operations;
     PinDetails *details;
     PinFindings *findings;
     PinReadout *readout;

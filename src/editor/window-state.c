@@ -50,6 +50,7 @@ void window_update_state(PinWindow *window)
         g_variant_dict_insert(&state, "undo", "b", session_can_undo(session));
         g_variant_dict_insert(&state, "records", "u", plate_count(session_plate(session)));
         g_variant_dict_insert(&state, "face", "u", pin_layout_face(window->layout));
+        g_variant_dict_insert(&state, "operation", "u", pin_layout_operation(window->layout));
         insert_view(window, &state);
     }
     g_simple_action_set_state(G_SIMPLE_ACTION(action), g_variant_dict_end(&state));

@@ -130,6 +130,7 @@ static void release_document(PinWindow *window)
     pin_findings_set_document(window->findings, NULL);
     pin_readout_set_document(window->readout, NULL, NULL);
     pin_view_bar_set_document(window->view_bar, NULL, NULL);
+    pin_operation_list_set_document(window->operations, NULL, NULL);
     g_clear_object(&window->document);
 }
 
@@ -142,6 +143,7 @@ static void connect_panels(PinWindow *window)
     pin_findings_set_document(window->findings, document);
     pin_readout_set_document(window->readout, document, window->layout);
     pin_view_bar_set_document(window->view_bar, document, window->layout);
+    pin_operation_list_set_document(window->operations, document, window->layout);
 }
 
 static void connect_document(PinWindow *window)
@@ -301,6 +303,7 @@ static void bind_children(GtkWidgetClass *widget)
     BIND(features);
     BIND(layout);
     BIND(view_bar);
+    BIND(operations);
     BIND(details);
     BIND(findings);
     BIND(readout);
@@ -318,6 +321,7 @@ static void pin_window_class_init(PinWindowClass *class)
     g_type_ensure(PIN_TYPE_FEATURE_LIST);
     g_type_ensure(PIN_TYPE_LAYOUT);
     g_type_ensure(PIN_TYPE_VIEW_BAR);
+    g_type_ensure(PIN_TYPE_OPERATION_LIST);
     g_type_ensure(PIN_TYPE_DETAILS);
     g_type_ensure(PIN_TYPE_FINDINGS);
     g_type_ensure(PIN_TYPE_READOUT);
