@@ -3,7 +3,6 @@
 #include "editor/editor.h"
 #include "trade/user-rows.h"
 
-#include <locale.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -26,6 +25,5 @@ int main(int argc, char **argv)
         argv++;
         argc--;
     }
-    setlocale(LC_ALL, "");
     return editor_run(argc, argv);
 }

@@ -6,7 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-static const char *const level_names[] = {"stop", "caution", "note"};
+static const char *const level_names[] = {N_("stop"), N_("caution"), N_("note")};
 
 const char *finding_level_name(FindingLevel level)
 {
@@ -15,15 +15,27 @@ const char *finding_level_name(FindingLevel level)
 
 static const char *recess_word(const Recess *recess)
 {
-    return recess->kind == RECESS_NEST || recess->kind == RECESS_BLANK_NEST ? "nest" : "slot";
+    return recess->kind == RECESS_NEST || recess->kind == RECESS_BLANK_NEST ? N_("nest")
+                                                                            : N_("slot");
 }
 
 static const char *fitting_word(const Fitting *fitting)
 {
-    static const char *const words[] = {"shoulder screw", "dowel", "relieved pin", "hold-down",
-                                        "edge clamp"};
+    static const char *const words[] = {N_("shoulder screw"), N_("dowel"), N_("relieved pin"),
+                                        N_("hold-down"), N_("edge clamp")};
     return words[fitting->kind];
 }
+
+static const char *const other_words[RECORD_KINDS] = {
+    [RECORD_SETTINGS] = N_("plate"),
+    [RECORD_FACE] = N_("face"),
+    [RECORD_BASE] = N_("base"),
+    [RECORD_PART] = N_("part"),
+    [RECORD_STATION] = N_("station"),
+    [RECORD_HOLE] = N_("hole"),
+    [RECORD_KEEP_CLEAR] = N_("keep-clear"),
+    [RECORD_OPERATION] = N_("operation"),
+};
 
 static const char *record_word(const Record *record)
 {
@@ -31,9 +43,7 @@ static const char *record_word(const Record *record)
         return recess_word(&record->recess);
     if (record->kind == RECORD_FITTING)
         return fitting_word(&record->fitting);
-    if (record->kind == RECORD_KEEP_CLEAR)
-        return "keep-clear";
-    return record_kind_key(record->kind);
+    return other_words[record->kind];
 }
 
 /* A screw or pin without a label of its own is called after the hole it stands in. */
@@ -45,96 +55,120 @@ static const char *hole_label(const Placed *placed, const Record *record)
     return hole ? record_label(hole) : NULL;
 }
 
-void feature_name(const Placed *placed, FeatureId id, char *text, size_t size)
+void feature_name_said(const Placed *placed, FeatureId id, const Speech *speech, char *text,
+                       size_t size)
 {
     const Record *record = placed_record(placed, id);
     if (!record) {
-        g_snprintf(text, size, "number %u", id);
+        g_snprintf(text, size, speech_say(speech, N_("number %u")), id);
         return;
     }
     const char *label = record_label(record), *in = hole_label(placed, record);
+    const char *word = speech_say(speech, record_word(record));
     if (label)
-        g_snprintf(text, size, "%s %s", record_word(record), label);
+        g_snprintf(text, size, "%s %s", word, label);
     else if (in)
-        g_snprintf(text, size, "%s in %s", record_word(record), in);
+        g_snprintf(text, size, speech_say(speech, N_("%s in %s")), word, in);
     else
-        g_snprintf(text, size, "%s no. %u", record_word(record), id);
+        g_snprintf(text, size, speech_say(speech, N_("%s no. %u")), word, id);
 }
 
-static void write_area(double value, Unit unit, GString *out)
+void feature_name(const Placed *placed, FeatureId id, char *text, size_t size)
 {
-    char text[G_ASCII_DTOSTR_BUF_SIZE];
+    feature_name_said(placed, id, NULL, text, size);
+}
+
+static void write_area(double value, Unit unit, char *text, size_t size)
+{
+    char number[G_ASCII_DTOSTR_BUF_SIZE];
     bool mm = unit == UNIT_MM;
-    g_ascii_formatd(text, sizeof text, mm ? "%.1f" : "%.4f", mm ? value : value / (25.4 * 25.4));
-    g_string_append_printf(out, "%s %s", text, mm ? "mm2" : "in2");
-}
-
-static void write_value(double value, ValueKind kind, Unit unit, GString *out)
-{
-    char text[LENGTH_PEOPLE_TEXT];
-    switch (kind) {
-    case VALUE_LENGTH:
-        length_text_with_unit(length_from_mm(value), unit, text);
-        g_string_append(out, text);
-        break;
-    case VALUE_ANGLE:
-        g_string_append(out, g_ascii_formatd(text, sizeof text, "%.3f", value));
-        g_string_append(out, " degrees");
-        break;
-    case VALUE_COUNT:
-        g_string_append(
-            out, g_ascii_formatd(text, sizeof text, fabs(value) < 1000 ? "%.3g" : "%.0f", value));
-        break;
-    case VALUE_AREA:
-        write_area(value, unit, out);
-        break;
-    case VALUE_NONE:
-        break;
-    }
-}
-
-static void operation_name(const Placed *placed, FeatureId id, char *text, size_t size)
-{
-    const Record *record = id ? placed_record(placed, id) : NULL;
-    bool named = record && record->kind == RECORD_OPERATION && record->operation.name;
-    if (named)
-        g_snprintf(text, size, "operation %s", record->operation.name);
-    else
-        g_snprintf(text, size, "operation no. %u", id);
+    g_ascii_formatd(number, sizeof number, mm ? "%.1f" : "%.4f",
+                    mm ? value : value / (25.4 * 25.4));
+    g_snprintf(text, size, "%s %s", number, mm ? "mm2" : "in2");
 }
 
 typedef struct Filling {
     const Finding *finding;
     const Placed *placed;
     Unit unit;
+    const Speech *speech;
 } Filling;
+
+static void write_value(double value, const Filling *filling, GString *out)
+{
+    ValueKind kind = filling->finding->rule->cases[filling->finding->which].kind;
+    char text[LENGTH_PEOPLE_TEXT] = "";
+    switch (kind) {
+    case VALUE_LENGTH:
+        length_text_with_unit(length_from_mm(value), filling->unit, text);
+        break;
+    case VALUE_ANGLE:
+        g_ascii_formatd(text, sizeof text, "%.3f", value);
+        break;
+    case VALUE_COUNT:
+        g_ascii_formatd(text, sizeof text, fabs(value) < 1000 ? "%.3g" : "%.0f", value);
+        break;
+    case VALUE_AREA:
+        write_area(value, filling->unit, text, sizeof text);
+        break;
+    case VALUE_NONE:
+        break;
+    }
+    speech_figures(filling->speech, text);
+    g_string_append(out, text);
+    if (kind == VALUE_ANGLE)
+        g_string_append(out, speech_say(filling->speech, N_(" degrees")));
+}
+
+static void operation_name(const Filling *filling, FeatureId id, char *text, size_t size)
+{
+    const Record *record = id ? placed_record(filling->placed, id) : NULL;
+    bool named = record && record->kind == RECORD_OPERATION && record->operation.name;
+    if (named)
+        g_snprintf(text, size, speech_say(filling->speech, N_("operation %s")),
+                   record->operation.name);
+    else
+        g_snprintf(text, size, speech_say(filling->speech, N_("operation no. %u")), id);
+}
 
 static void fill(const Filling *filling, const char *word, size_t length, GString *out)
 {
     const Finding *finding = filling->finding;
-    ValueKind kind = finding->rule->cases[finding->which].kind;
     char name[160];
     if (length == 1 && (*word == 'a' || *word == 'b')) {
-        feature_name(filling->placed, finding->features[*word - 'a'], name, sizeof name);
+        feature_name_said(filling->placed, finding->features[*word - 'a'], filling->speech, name,
+                          sizeof name);
         g_string_append(out, name);
     } else if (length == 9 && memcmp(word, "operation", 9) == 0) {
-        operation_name(filling->placed, finding->operation, name, sizeof name);
+        operation_name(filling, finding->operation, name, sizeof name);
         g_string_append(out, name);
     } else if (length == 5 && memcmp(word, "value", 5) == 0) {
-        write_value(finding->value, kind, filling->unit, out);
+        write_value(finding->value, filling, out);
     } else if (length == 5 && memcmp(word, "limit", 5) == 0) {
-        write_value(finding->limit, kind, filling->unit, out);
+        write_value(finding->limit, filling, out);
     } else if (length == 4 && (memcmp(word, "less", 4) == 0 || memcmp(word, "more", 4) == 0)) {
-        write_value(fabs(finding->limit - finding->value), kind, filling->unit, out);
+        write_value(fabs(finding->limit - finding->value), filling, out);
     } else if (length == 4 && memcmp(word, "over", 4) == 0) {
-        write_value(-finding->value, kind, filling->unit, out);
+        write_value(-finding->value, filling, out);
     }
+}
+
+/* A sentence that begins with a feature's name begins with a capital. */
+static void capitalize(GString *out)
+{
+    char capital[6];
+    if (!out->len)
+        return;
+    int length = g_unichar_to_utf8(g_unichar_toupper(g_utf8_get_char(out->str)), capital);
+    const char *rest = g_utf8_next_char(out->str);
+    g_string_erase(out, 0, rest - out->str);
+    g_string_prepend_len(out, capital, length);
 }
 
 static void expand(const Filling *filling, const char *sentence, char *text)
 {
     GString *out = g_string_sized_new(200);
-    for (const char *p = sentence; *p; p++) {
+    for (const char *p = speech_say(filling->speech, sentence); *p; p++) {
         const char *end = *p == '{' ? strchr(p, '}') : NULL;
         if (end) {
             fill(filling, p + 1, (size_t)(end - p - 1), out);
@@ -143,24 +177,37 @@ static void expand(const Filling *filling, const char *sentence, char *text)
             g_string_append_c(out, *p);
         }
     }
-    /* A sentence that begins with a feature's name begins with a capital. */
-    if (out->len)
-        out->str[0] = g_ascii_toupper(out->str[0]);
-    g_strlcpy(text, out->str, SENTENCE_TEXT);
+    capitalize(out);
+    const char *end;
+    if (g_strlcpy(text, out->str, SENTENCE_TEXT) >= SENTENCE_TEXT &&
+        !g_utf8_validate(text, -1, &end))
+        text[end - text] = '\0';
     g_string_free(out, TRUE);
+}
+
+void finding_message_said(const Finding *finding, const Placed *placed, Unit unit,
+                          const Speech *speech, char *text)
+{
+    Filling filling = {finding, placed, unit, speech};
+    expand(&filling, finding->rule->cases[finding->which].message, text);
 }
 
 void finding_message(const Finding *finding, const Placed *placed, Unit unit, char *text)
 {
-    Filling filling = {finding, placed, unit};
-    expand(&filling, finding->rule->cases[finding->which].message, text);
+    finding_message_said(finding, placed, unit, NULL, text);
+}
+
+void finding_remedy_said(const Finding *finding, const Placed *placed, Unit unit,
+                         const Speech *speech, char *text)
+{
+    Filling filling = {finding, placed, unit, speech};
+    const char *remedy = finding->rule->cases[finding->which].remedy;
+    expand(&filling, remedy ? remedy : "", text);
 }
 
 void finding_remedy(const Finding *finding, const Placed *placed, Unit unit, char *text)
 {
-    Filling filling = {finding, placed, unit};
-    const char *remedy = finding->rule->cases[finding->which].remedy;
-    expand(&filling, remedy ? remedy : "", text);
+    finding_remedy_said(finding, placed, unit, NULL, text);
 }
 
 /* Figures in JSON are rounded to the nanometre, or to as many places of any other kind: beyond that

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "checks/finding.h"
-#include "trade/unit.h"
+#include "trade/speech.h"
 
 #define SENTENCE_TEXT 400
 
@@ -13,6 +13,14 @@ void feature_name(const Placed *placed, FeatureId id, char *text, size_t size);
 void finding_message(const Finding *finding, const Placed *placed, Unit unit, char *text);
 /* What would mend it; empty where nothing is sure. */
 void finding_remedy(const Finding *finding, const Placed *placed, Unit unit, char *text);
+
+/* The same as it is said on the screen. */
+void feature_name_said(const Placed *placed, FeatureId id, const Speech *speech, char *text,
+                       size_t size);
+void finding_message_said(const Finding *finding, const Placed *placed, Unit unit,
+                          const Speech *speech, char *text);
+void finding_remedy_said(const Finding *finding, const Placed *placed, Unit unit,
+                         const Speech *speech, char *text);
 
 /* "stop", "caution", "note". */
 const char *finding_level_name(FindingLevel level);

@@ -2,6 +2,7 @@
 
 #include "editor/detail-size.h"
 #include "editor/intl.h"
+#include "editor/speech.h"
 #include "trade/typed.h"
 
 #include <math.h>
@@ -77,7 +78,7 @@ const char *detail_place_name(const Record *record, gboolean y)
 static char *length_words(PinDocument *document, Length length)
 {
     char text[LENGTH_PEOPLE_TEXT];
-    length_text(length, pin_document_unit(document), text);
+    pin_length_text(length, pin_document_unit(document), text);
     return g_strdup(text);
 }
 
@@ -96,12 +97,12 @@ char *detail_text(PinDocument *document, const Record *record, const DetailSpot 
         return length_words(document, spot->y ? at->y - zero.y : at->x - zero.x);
     }
     case DETAIL_ANGLE:
-        angle_write(*(const Angle *)field, text);
+        pin_angle_write(*(const Angle *)field, text);
         return g_strdup(text);
     case DETAIL_NUMBER:
     case DETAIL_SIGNED:
         millionths_write(*(const int64_t *)field, text);
-        return g_strdup(text);
+        return g_strdup(pin_figures(text));
     case DETAIL_TEXT:
     case DETAIL_THREAD:
     case DETAIL_SIZE: {
@@ -124,7 +125,7 @@ static void set_text(char **field, const char *text)
 static gboolean read_number(int64_t *field, const char *text, double least, Error *error)
 {
     double number;
-    if (!typed_number_read(text, least, 1e9, &number, error))
+    if (!pin_typed_number_read(text, least, 1e9, &number, error))
         return FALSE;
     *field = (int64_t)floor(number * 1e6 + 0.5);
     return TRUE;
@@ -141,16 +142,16 @@ gboolean detail_read(PinDocument *document, Record *record, const DetailSpot *sp
         return error_set(error, ERROR_MISSING, NULL, "%s", _("this is no longer there"));
     switch (spot->field->kind) {
     case DETAIL_LENGTH:
-        return typed_length_read(text, unit, field, taken_as, TYPED_TAKEN_AS, error);
+        return pin_typed_length_read(text, unit, field, taken_as, TYPED_TAKEN_AS, error);
     case DETAIL_PLACE: {
         Place zero = zero_of(document, record), *at = field;
-        if (!typed_length_read(text, unit, &length, taken_as, TYPED_TAKEN_AS, error))
+        if (!pin_typed_length_read(text, unit, &length, taken_as, TYPED_TAKEN_AS, error))
             return FALSE;
         *(spot->y ? &at->y : &at->x) = length + (spot->y ? zero.y : zero.x);
         return TRUE;
     }
     case DETAIL_ANGLE:
-        return typed_angle_read(text, field, error);
+        return pin_typed_angle_read(text, field, error);
     case DETAIL_NUMBER:
         return read_number(field, text, 0, error);
     case DETAIL_SIGNED:

@@ -4,6 +4,7 @@
 #include "checks/rule.h"
 #include "checks/sentence.h"
 #include "editor/field-row.h"
+#include "editor/speech.h"
 
 #include <stddef.h>
 #include <string.h>
@@ -136,7 +137,8 @@ void details_mark(PinDetails *details)
         char message[SENTENCE_TEXT] = "";
         const Finding *finding = find(details, record, &bound->spot);
         if (finding)
-            finding_message(finding, session_placed(session), session_unit(session), message);
+            finding_message_said(finding, session_placed(session), session_unit(session),
+                                 pin_speech(), message);
         message[0] = g_ascii_toupper(message[0]);
         pin_field_row_mark(PIN_FIELD_ROW(bound->widget), finding ? message : NULL);
     }

@@ -3,6 +3,7 @@
 
 #include "editor/field-row.h"
 #include "editor/intl.h"
+#include "editor/speech.h"
 #include "session/selection.h"
 #include "trade/typed.h"
 
@@ -48,7 +49,7 @@ static void on_turn_by(PinFieldRow *row, const char *text, PinDetails *details)
     Error error;
     if (!*text)
         return;
-    if (!typed_angle_read(text, &by, &error) ||
+    if (!pin_typed_angle_read(text, &by, &error) ||
         !selection_turn(pin_document_session(details->document), ids, count, middle_of(details), by,
                         &edit, &error)) {
         pin_field_row_refuse(row, &error);

@@ -1,10 +1,9 @@
 #include "editor/editor.h"
 
 #include "editor/intl.h"
+#include "editor/speech.h"
 #include "editor/window.h"
 #include "editor/resources.h"
-
-#include <locale.h>
 
 #define PIN_TYPE_APPLICATION (pin_application_get_type())
 G_DECLARE_FINAL_TYPE(PinApplication, pin_application, PIN, APPLICATION, GtkApplication)
@@ -152,9 +151,8 @@ static void pin_application_init(PinApplication *application)
 
 int editor_run(int argc, char **argv)
 {
-    bindtextdomain("pinplate", EDITOR_LOCALES);
-    bind_textdomain_codeset("pinplate", "UTF-8");
-    textdomain("pinplate");
+    pin_speech_start();
+    gtk_disable_setlocale();
     g_set_prgname("pinplate");
     if (!gtk_init_check()) {
         g_printerr("pinplate: there is no display to open a window on; see pinplate --help for "

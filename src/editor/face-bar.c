@@ -1,6 +1,7 @@
 #include "editor/face-bar.h"
 
 #include "editor/intl.h"
+#include "editor/speech.h"
 
 struct _PinFaceBar {
     GtkWidget parent_instance;
@@ -33,7 +34,7 @@ static char *face_words(const Record *record)
     char text[LENGTH_TEXT];
     if (record->face.kind == FACE_TOP)
         return g_strdup(_("Top, seen from above"));
-    angle_write(record->face.angle, text);
+    pin_angle_write(record->face.angle, text);
     return g_strdup_printf(_("%s, %s° below the top, seen square on"), name, text);
 }
 

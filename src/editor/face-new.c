@@ -2,6 +2,7 @@
 
 #include "editor/field-row.h"
 #include "editor/intl.h"
+#include "editor/speech.h"
 #include "session/inclined.h"
 #include "trade/typed.h"
 
@@ -23,7 +24,7 @@ G_DEFINE_FINAL_TYPE(PinFaceNew, pin_face_new, GTK_TYPE_WINDOW)
 static gboolean read_angle(PinFaceNew *question, Angle *angle)
 {
     Error error;
-    if (typed_angle_read(pin_field_row_text(question->angle), angle, &error)) {
+    if (pin_typed_angle_read(pin_field_row_text(question->angle), angle, &error)) {
         pin_field_row_say(question->angle, NULL);
         return TRUE;
     }
@@ -122,7 +123,7 @@ static Angle usual_angle(const Plate *plate)
 static void fill_length(PinFieldRow *row, Length length, Unit unit)
 {
     char text[LENGTH_PEOPLE_TEXT];
-    length_text(length, unit, text);
+    pin_length_text(length, unit, text);
     pin_field_row_set(row, text, TRUE);
 }
 
@@ -133,7 +134,7 @@ static void fill(PinFaceNew *question)
     Unit unit = pin_document_unit(question->document);
     Place datum = plate_datum(plate);
     char text[LENGTH_TEXT];
-    angle_write(usual_angle(plate), text);
+    pin_angle_write(usual_angle(plate), text);
     pin_field_row_set(question->angle, text, TRUE);
     Length run = unit == UNIT_INCH ? LENGTH_INCH : 25 * LENGTH_MM;
     fill_length(question->run, run, unit);

@@ -1,6 +1,7 @@
 #include "editor/field-row.h"
 
 #include "editor/intl.h"
+#include "editor/speech.h"
 #include "trade/typed.h"
 
 struct _PinFieldRow {
@@ -171,8 +172,8 @@ gboolean pin_field_row_length(PinFieldRow *row, Unit unit, Length *length)
 {
     char taken_as[TYPED_TAKEN_AS];
     Error error;
-    if (!typed_length_read(pin_field_row_text(row), unit, length, taken_as, sizeof taken_as,
-                           &error)) {
+    if (!pin_typed_length_read(pin_field_row_text(row), unit, length, taken_as, sizeof taken_as,
+                               &error)) {
         pin_field_row_refuse(row, &error);
         return FALSE;
     }

@@ -1,6 +1,7 @@
 /* The sine bar on its stack of blocks, to scale. */
 #include "editor/figure-picture-private.h"
 
+#include "editor/speech.h"
 #include "trade/gauge-blocks.h"
 
 #include <string.h>
@@ -49,7 +50,8 @@ static void draw_blocks(const FigurePicture *picture, const SineBar *bar, double
         double up = y + length_to_mm(stack.blocks[i]) * bar->scale;
         picture_box(picture, ROLE_PART, (Box){x - half, y, x + half, up});
         char text[LENGTH_PEOPLE_TEXT];
-        length_text_with_unit(stack.blocks[i], set == GAUGE_INCH_81 ? UNIT_INCH : UNIT_MM, text);
+        pin_length_text_with_unit(stack.blocks[i], set == GAUGE_INCH_81 ? UNIT_INCH : UNIT_MM,
+                                  text);
         text_at = fmax((y + up) / 2, text_at + (i + 1 == stack.count ? 1.5 : 4));
         drawing_about(picture->drawing, ROLE_DIMENSION, 0);
         drawing_line(picture->drawing, LINE_DIMENSION, (Point){x + half, (y + up) / 2},

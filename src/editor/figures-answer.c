@@ -1,6 +1,7 @@
 #include "editor/figures-answer.h"
 
 #include "editor/intl.h"
+#include "editor/speech.h"
 #include "trade/drill.h"
 #include "trade/typed.h"
 
@@ -15,7 +16,7 @@ static void set_problem(const FigureForm *form, const char *const *texts, const 
 {
     int named = -1, empty = -1; /* the first field that is named, and of those that are empty */
     GString *text = g_string_new(message);
-    char *usage = strstr(text->str, "; say ");
+    char *usage = strstr(text->str, _("; say "));
     if (usage)
         g_string_truncate(text, (gsize)(usage - text->str));
     for (int i = 0; form->fields[i].name; i++) {
@@ -77,16 +78,16 @@ static gboolean check_field(const FormField *field, const char *text, Unit unit,
     const Drill *drill;
     switch (field->kind) {
     case FORM_LENGTH:
-        return typed_length_read(text, unit, &length, taken_as, TYPED_TAKEN_AS, error);
+        return pin_typed_length_read(text, unit, &length, taken_as, TYPED_TAKEN_AS, error);
     case FORM_ANGLE:
-        return typed_angle_read(text, &angle, error);
+        return pin_typed_angle_read(text, &angle, error);
     case FORM_NUMBER:
-        return typed_number_read(text, -1e9, 1e9, &number, error);
+        return pin_typed_number_read(text, -1e9, 1e9, &number, error);
     case FORM_HOLE:
         drill = drill_find(text, NULL);
         if (drill)
             drill_text(drill, taken_as, TYPED_TAKEN_AS);
-        return drill || typed_length_read(text, unit, &length, taken_as, TYPED_TAKEN_AS, error);
+        return drill || pin_typed_length_read(text, unit, &length, taken_as, TYPED_TAKEN_AS, error);
     default:
         return TRUE;
     }

@@ -6,6 +6,7 @@
 #include "editor/figures-use.h"
 #include "editor/figures-words.h"
 #include "editor/intl.h"
+#include "editor/speech.h"
 #include "trade/typed.h"
 
 #include <string.h>
@@ -213,11 +214,13 @@ static void on_use(GtkButton *button, PinFiguresPage *page)
 
 static void answer(PinFiguresPage *page)
 {
-    const char *texts[FIGURES_FIELDS_MOST] = {0};
+    char *texts[FIGURES_FIELDS_MOST] = {0};
     for (int i = 0; page->form->fields[i].name; i++)
-        texts[i] =
-            page->fields[i] ? pin_figures_field_text(PIN_FIGURES_FIELD(page->fields[i])) : "";
-    figures_answer(page->form, texts, page->unit, &page->answer);
+        texts[i] = pin_typed_plain(
+            page->fields[i] ? pin_figures_field_text(PIN_FIGURES_FIELD(page->fields[i])) : "");
+    figures_answer(page->form, (const char *const *)texts, page->unit, &page->answer);
+    for (int i = 0; page->form->fields[i].name; i++)
+        g_free(texts[i]);
     show_fields(page);
     show_answer(page);
     show_results(page);
@@ -250,16 +253,16 @@ static void on_edited(GtkWidget *field, PinFiguresPage *page)
 static char *kept_length(const char *text, Unit from, Unit to)
 {
     Length was, now;
-    if (!typed_length_read(text, from, &was, NULL, 0, NULL) ||
-        (typed_length_read(text, to, &now, NULL, 0, NULL) && now == was))
+    if (!pin_typed_length_read(text, from, &was, NULL, 0, NULL) ||
+        (pin_typed_length_read(text, to, &now, NULL, 0, NULL) && now == was))
         return g_strdup(text);
     char *named = g_strconcat(text, " ", unit_name(from), NULL);
-    if (typed_length_read(named, to, &now, NULL, 0, NULL) && now == was)
+    if (pin_typed_length_read(named, to, &now, NULL, 0, NULL) && now == was)
         return named;
     g_free(named);
     char exact[LENGTH_TEXT];
     millionths_write(was, exact);
-    return g_strconcat(exact, " mm", NULL);
+    return g_strconcat(pin_figures(exact), " mm", NULL);
 }
 
 static char *kept_limits(const char *text, Unit from, Unit to)

@@ -1,6 +1,7 @@
 #include "editor/figures-words.h"
 
 #include "editor/intl.h"
+#include "editor/speech.h"
 
 #include <string.h>
 
@@ -166,9 +167,11 @@ const char *figures_text(const FigureValue *value, Unit unit, char text[FIGURES_
 {
     gsize i = find(value->name);
     Shape shape = i < G_N_ELEMENTS(names) ? names[i].shape : PLAIN;
-    if (value->kind == FIGURE_TEXT)
+    if (value->kind == FIGURE_TEXT) {
         g_strlcpy(text, word_of(value->text), FIGURES_TEXT);
-    else if (value->kind == FIGURE_ANGLE)
+        return text;
+    }
+    if (value->kind == FIGURE_ANGLE)
         g_snprintf(text, FIGURES_TEXT, "%.5g°", value->number);
     else if (value->kind == FIGURE_AREA)
         g_snprintf(text, FIGURES_TEXT, "%.4g mm²", value->number);
@@ -181,5 +184,5 @@ const char *figures_text(const FigureValue *value, Unit unit, char text[FIGURES_
                    shape == SHARE ? 100 * value->number : value->number);
     else
         length_or_number(value, unit, text);
-    return text;
+    return pin_figures(text);
 }

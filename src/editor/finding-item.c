@@ -2,6 +2,7 @@
 
 #include "checks/sentence.h"
 #include "editor/intl.h"
+#include "editor/speech.h"
 
 struct _PinFindingItem {
     GObject parent_instance;
@@ -79,8 +80,8 @@ void pin_finding_item_update(PinFindingItem *item, const Finding *finding, guint
                              const Placed *placed, Unit unit, const AcceptedFinding *accepted)
 {
     char message[SENTENCE_TEXT], remedy[SENTENCE_TEXT];
-    finding_message(finding, placed, unit, message);
-    finding_remedy(finding, placed, unit, remedy);
+    finding_message_said(finding, placed, unit, pin_speech(), message);
+    finding_remedy_said(finding, placed, unit, pin_speech(), remedy);
     char *reason = reason_words(accepted);
     gboolean same = item->number == number && g_str_equal(message, item->message) &&
                     g_str_equal(remedy, item->remedy) && item->finding.level == finding->level &&

@@ -73,7 +73,7 @@ static GtkWidget *source_label(LimitRow *row)
 {
     Unit unit = pin_document_unit(row->limits->document);
     char *usual = limit_text(row->limit, row->limit->starting, unit, TRUE);
-    char *text = g_strdup_printf(_("Usually %s: %s"), usual, row->limit->source);
+    char *text = g_strdup_printf(_("Usually %s: %s"), usual, _(row->limit->source));
     GtkWidget *label = gtk_label_new(text);
     gtk_label_set_xalign(GTK_LABEL(label), 0);
     gtk_label_set_wrap(GTK_LABEL(label), TRUE);
@@ -97,7 +97,7 @@ static void add_row(PinFindingLimits *limits, const Rule *rule, const RuleLimit 
 {
     LimitRow *row = g_new0(LimitRow, 1);
     *row = (LimitRow){limits, rule, limit, NULL, NULL};
-    char *says = g_strdup(limit->says);
+    char *says = g_strdup(_(limit->says));
     says[0] = g_ascii_toupper(says[0]);
     row->field = pin_field_row_new(says);
     row->put_back = gtk_button_new_with_label(_("Put back"));
@@ -146,7 +146,7 @@ static void list_rules(PinFindingLimits *limits, const Rule *first)
         if (rule == first)
             at = limits->with_limits->len;
         g_ptr_array_add(limits->with_limits, (gpointer)rule);
-        gtk_string_list_append(titles, rule->title);
+        gtk_string_list_append(titles, _(rule->title));
     }
     gtk_drop_down_set_model(limits->rules, G_LIST_MODEL(titles));
     g_object_unref(titles);

@@ -63,8 +63,8 @@ static void on_changed(PinFindingItem *item, PinFindingRow *row)
     else
         gtk_widget_remove_css_class(GTK_WIDGET(row), "accepted");
     gtk_widget_queue_draw(GTK_WIDGET(row->sign));
-    char *name =
-        g_strdup_printf("%s %u", finding_level_name(finding->level), pin_finding_item_number(item));
+    char *name = g_strdup_printf("%s %u", _(finding_level_name(finding->level)),
+                                 pin_finding_item_number(item));
     gtk_accessible_update_property(GTK_ACCESSIBLE(row->sign), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                    -1);
     g_free(name);

@@ -3,6 +3,7 @@
 #include "editor/field-row.h"
 #include "editor/intl.h"
 #include "editor/picture.h"
+#include "editor/speech.h"
 #include "exchange/outline-csv.h"
 #include "exchange/outline-svg.h"
 
@@ -71,9 +72,9 @@ static void show_size(PinImportOutline *import, const OutlineRead *read)
 {
     char text[LENGTH_PEOPLE_TEXT];
     Unit unit = pin_document_unit(import->document);
-    length_text(read->width, unit, text);
+    pin_length_text(read->width, unit, text);
     pin_field_row_set(import->length, text, TRUE);
-    length_text(read->height, unit, text);
+    pin_length_text(read->height, unit, text);
     pin_field_row_set(import->width, text, TRUE);
 }
 

@@ -2,6 +2,7 @@
 
 #include "checks/sentence.h"
 #include "editor/intl.h"
+#include "editor/speech.h"
 
 struct _PinLayoutFeature {
     GtkWidget parent_instance;
@@ -61,7 +62,8 @@ FeatureId pin_layout_feature_id(PinLayoutFeature *feature)
 char *feature_words(PinDocument *document, FeatureId id)
 {
     char name[120];
-    feature_name(session_placed(pin_document_session(document)), id, name, sizeof name);
+    feature_name_said(session_placed(pin_document_session(document)), id, pin_speech(), name,
+                      sizeof name);
     return g_strdup(name);
 }
 
@@ -76,8 +78,8 @@ char *feature_place_words(PinDocument *document, FeatureId id)
     Unit unit = pin_document_unit(document);
     char x[LENGTH_PEOPLE_TEXT], y[LENGTH_PEOPLE_TEXT];
     Point at = feature_at(feature);
-    length_text(length_from_mm(at.x) - datum.x, unit, x);
-    length_text(length_from_mm(at.y) - datum.y, unit, y);
+    pin_length_text(length_from_mm(at.x) - datum.x, unit, x);
+    pin_length_text(length_from_mm(at.y) - datum.y, unit, y);
     return g_strdup_printf("X %s  Y %s", x, y);
 }
 

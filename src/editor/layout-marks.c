@@ -4,6 +4,7 @@
 
 #include "editor/palette.h"
 #include "editor/sign.h"
+#include "editor/speech.h"
 
 #define SIGNS_MOST 200       /* more on one screen say nothing more */
 #define SIGN_AWAY 20.0       /* pixels from the place to its sign */
@@ -45,22 +46,6 @@ static Point sign_spot(const SignSpot *spots, int count, Point place)
     return (Point){place.x + SIGN_AWAY, place.y - SIGN_AWAY};
 }
 
-/* While one operation is shown: only what is wrong with what is there. */
-static gboolean is_now(PinLayout *layout, const Finding *finding)
-{
-    if (layout->operation == ID_NONE)
-        return TRUE;
-    if (finding->operation != ID_NONE && finding->operation != layout->operation)
-        return FALSE;
-    const Placed *placed = session_shown(pin_document_session(layout->document));
-    for (int i = 0; i < finding->feature_count; i++) {
-        const Feature *feature = placed_find(placed, finding->features[i]);
-        if (feature && !layout_shows(layout, feature))
-            return FALSE;
-    }
-    return TRUE;
-}
-
 static int find_spots(PinLayout *layout, SignSpot spots[SIGNS_MOST])
 {
     const FindingList *findings = session_shown_findings(pin_document_session(layout->document));
@@ -69,7 +54,7 @@ static int find_spots(PinLayout *layout, SignSpot spots[SIGNS_MOST])
     int count = 0;
     for (uint32_t i = 0; i < findings->count && count < SIGNS_MOST; i++) {
         const Finding *finding = &findings->items[i];
-        if (finding->accepted || finding->face != layout->face || !is_now(layout, finding))
+        if (finding->accepted || finding->face != layout->face)
             continue;
         Point place = layout_from_face(layout, finding->at);
         if (place.x < -20 || place.y < -20 || place.x > width + 20 || place.y > height + 20)
@@ -241,7 +226,8 @@ static void append_distance(PinLayout *layout, GtkSnapshot *snapshot, const Gap 
     char text[LENGTH_PEOPLE_TEXT];
     Point from = layout_from_face(layout, gap->on_a), to = layout_from_face(layout, gap->on_b);
     double length = point_distance(from, to);
-    length_text_with_unit(length_from_mm(gap->distance), pin_document_unit(layout->document), text);
+    pin_length_text_with_unit(length_from_mm(gap->distance), pin_document_unit(layout->document),
+                              text);
     double width = lettering_extent(layout->lettering, text, FIGURE_HEIGHT).width;
     Point middle = point_times(point_plus(from, to), 0.5);
     /* A short distance is written beside itself, where it hides nothing. */

@@ -2,6 +2,7 @@
 
 #include "editor/intl.h"
 #include "editor/preferences.h"
+#include "editor/speech.h"
 #include "trade/typed.h"
 
 G_DEFINE_FINAL_TYPE(PinLayout, pin_layout, GTK_TYPE_WIDGET)
@@ -202,7 +203,7 @@ Length pin_layout_grid(PinLayout *layout)
     Unit unit = pin_document_unit(layout->document);
     char *typed = preference_text(unit == UNIT_INCH ? "grid-inch" : "grid-mm");
     Length grid = 0;
-    if (!typed_length_read(typed, unit, &grid, NULL, 0, NULL) || grid < 0)
+    if (!pin_typed_length_read(typed, unit, &grid, NULL, 0, NULL) || grid < 0)
         grid = 0;
     g_free(typed);
     return grid;
@@ -214,8 +215,6 @@ static void on_changed(PinDocument *document, PinLayout *layout)
 {
     if (!layout_frame(layout))
         pin_layout_set_face(layout, ID_TOP);
-    if (!plate_find(pin_document_plate(document), layout->operation))
-        pin_layout_set_operation(layout, ID_NONE);
     layout_forget(layout);
     layout_update_features(layout);
     if (layout->fitted)
@@ -252,7 +251,6 @@ void pin_layout_set_document(PinLayout *layout, PinDocument *document)
             g_signal_connect(document, "selection-changed", G_CALLBACK(on_selection), layout);
     }
     layout->face = ID_TOP;
-    layout->operation = ID_NONE;
     layout->fitted = TRUE;
     layout_forget(layout);
     layout_update_features(layout);
@@ -339,8 +337,6 @@ static void pin_layout_class_init(PinLayoutClass *class)
     widget->css_changed = pin_layout_css_changed;
     g_signal_new("pointed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                  0);
-    g_signal_new("operation-changed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                 G_TYPE_NONE, 0);
     g_signal_new("face-changed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                  G_TYPE_NONE, 0);
     g_signal_new("viewed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
@@ -349,8 +345,6 @@ static void pin_layout_class_init(PinLayoutClass *class)
     layout_add_menu_class(widget);
     gtk_widget_class_add_binding_action(widget, GDK_KEY_Page_Down, 0, "win.next-face", "i", 1);
     gtk_widget_class_add_binding_action(widget, GDK_KEY_Page_Up, 0, "win.next-face", "i", -1);
-    gtk_widget_class_add_binding_action(widget, GDK_KEY_period, 0, "win.step", "i", 1);
-    gtk_widget_class_add_binding_action(widget, GDK_KEY_comma, 0, "win.step", "i", -1);
     gtk_widget_class_set_css_name(widget, "layout");
     gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }

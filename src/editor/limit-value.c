@@ -2,6 +2,7 @@
 
 #include "editor/intl.h"
 #include "editor/record-list.h"
+#include "editor/speech.h"
 #include "trade/typed.h"
 
 #include <stddef.h>
@@ -35,11 +36,11 @@ char *limit_text(const RuleLimit *limit, double value, Unit unit, gboolean with_
 {
     char text[LENGTH_PEOPLE_TEXT];
     if (limit->kind == VALUE_LENGTH && with_unit)
-        length_text_with_unit(length_from_mm(value), unit, text);
+        pin_length_text_with_unit(length_from_mm(value), unit, text);
     else if (limit->kind == VALUE_LENGTH)
-        length_text(length_from_mm(value), unit, text);
+        pin_length_text(length_from_mm(value), unit, text);
     else
-        g_ascii_formatd(text, sizeof text, "%.10g", value);
+        pin_figures(g_ascii_formatd(text, sizeof text, "%.10g", value));
     return limit->kind == VALUE_ANGLE && with_unit ? g_strconcat(text, "°", NULL) : g_strdup(text);
 }
 
@@ -47,7 +48,7 @@ static gboolean read_length(const char *text, Unit unit, int64_t *value, char *t
                             Error *error)
 {
     /* A nanometre is a millionth of a millimetre. */
-    if (!typed_length_read(text, unit, value, taken_as, TYPED_TAKEN_AS, error))
+    if (!pin_typed_length_read(text, unit, value, taken_as, TYPED_TAKEN_AS, error))
         return FALSE;
     if (*value >= 0)
         return TRUE;
@@ -65,12 +66,12 @@ gboolean limit_read(const RuleLimit *limit, const char *text, Unit unit, int64_t
     case VALUE_LENGTH:
         return read_length(text, unit, value, taken_as, error);
     case VALUE_ANGLE:
-        if (!typed_angle_read(text, &angle, error))
+        if (!pin_typed_angle_read(text, &angle, error))
             return FALSE;
         number = angle_to_degrees(angle);
         break;
     default:
-        if (!typed_number_read(text, 0, 1e6, &number, error))
+        if (!pin_typed_number_read(text, 0, 1e6, &number, error))
             return FALSE;
     }
     *value = (int64_t)(number * MILLION + 0.5);

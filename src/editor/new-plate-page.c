@@ -5,6 +5,7 @@
 #include "editor/intl.h"
 #include "editor/plate-picture.h"
 #include "editor/preferences.h"
+#include "editor/speech.h"
 #include "plate/plate-file.h"
 #include "session/new-plate.h"
 #include "trade/typed.h"
@@ -103,8 +104,8 @@ static gboolean read_sizes(PinNewPlatePage *page, gboolean said, Length sizes[AS
         if (!is_asked(page, size))
             continue;
         gboolean read = said ? pin_field_row_length(page->sizes[i], unit_of(page), &sizes[i])
-                             : typed_length_read(pin_field_row_text(page->sizes[i]), unit_of(page),
-                                                 &sizes[i], NULL, 0, NULL);
+                             : pin_typed_length_read(pin_field_row_text(page->sizes[i]),
+                                                     unit_of(page), &sizes[i], NULL, 0, NULL);
         if (!read && good)
             *wrong_step = i >= ASK_DATUM_X    ? STEP_DATUM
                           : i > ASK_THICKNESS ? STEP_BASE
@@ -178,9 +179,9 @@ static void say_summary(PinNewPlatePage *page, const Plate *plate)
 {
     const Stock *stock = &plate_settings(plate)->stock;
     char length[LENGTH_PEOPLE_TEXT], width[LENGTH_PEOPLE_TEXT], thickness[LENGTH_PEOPLE_TEXT];
-    length_text(stock->length, unit_of(page), length);
-    length_text(stock->width, unit_of(page), width);
-    length_text_with_unit(stock->thickness, unit_of(page), thickness);
+    pin_length_text(stock->length, unit_of(page), length);
+    pin_length_text(stock->width, unit_of(page), width);
+    pin_length_text_with_unit(stock->thickness, unit_of(page), thickness);
     const Record *base = plate_find(plate, plate_first_base(plate));
     char *text = g_strdup_printf("%s × %s × %s\n%s", length, width, thickness,
                                  base ? base->base.name : _("no base"));
@@ -219,7 +220,7 @@ static void update(PinNewPlatePage *page)
 static void set_size(PinNewPlatePage *page, Ask size, Length value)
 {
     char text[LENGTH_PEOPLE_TEXT];
-    length_text(value, unit_of(page), text);
+    pin_length_text(value, unit_of(page), text);
     pin_field_row_set(page->sizes[size], text, TRUE);
 }
 

@@ -2,6 +2,7 @@
 
 #include "editor/intl.h"
 #include "editor/layout-feature.h"
+#include "editor/speech.h"
 
 struct _PinReadout {
     GtkWidget parent_instance;
@@ -22,9 +23,9 @@ static void append_length(PinReadout *readout, GString *text, const char *name, 
     char words[LENGTH_PEOPLE_TEXT];
     Unit unit = pin_document_unit(readout->document);
     if (readout->both)
-        length_text_both(length, unit, words);
+        pin_length_text_both(length, unit, words);
     else
-        length_text_with_unit(length, unit, words);
+        pin_length_text_with_unit(length, unit, words);
     g_string_append_printf(text, "%s %s", name, words);
 }
 

@@ -4,6 +4,7 @@
 #include "editor/hole-recipes.h"
 #include "editor/intl.h"
 #include "editor/picture.h"
+#include "editor/speech.h"
 #include "trade/typed.h"
 
 #define PICTURE_WIDTH 44
@@ -32,7 +33,7 @@ G_DEFINE_FINAL_TYPE(PinTrays, pin_trays, GTK_TYPE_WIDGET)
 static bool read_row(PinTrays *trays, PinFieldRow *row, Length *length, Error *error)
 {
     Error own;
-    if (!typed_length_read(pin_field_row_text(row), trays->unit, length, NULL, 0, &own)) {
+    if (!pin_typed_length_read(pin_field_row_text(row), trays->unit, length, NULL, 0, &own)) {
         if (error)
             *error = own;
         return false;

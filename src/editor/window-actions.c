@@ -3,6 +3,7 @@
 
 #include "editor/intl.h"
 #include "editor/preferences.h"
+#include "editor/speech.h"
 #include "session/selection.h"
 
 #include <string.h>
@@ -292,7 +293,8 @@ static void enable(PinWindow *window, const char *name, gboolean enabled)
 
 static void name_button(GtkWidget *button, const char *what, const char *name)
 {
-    char *text = name ? g_strdup_printf("%s: %s", what, name) : g_strdup(what);
+    char *text =
+        name ? g_strdup_printf("%s: %s", what, speech_say(pin_speech(), name)) : g_strdup(what);
     gtk_widget_set_tooltip_text(button, text);
     g_free(text);
 }

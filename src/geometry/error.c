@@ -36,6 +36,18 @@ static void copy_text(char *to, size_t size, const char *from)
     drop_cut_character(to);
 }
 
+static ErrorSayer *said_by;
+
+void error_set_sayer(ErrorSayer *sayer)
+{
+    said_by = sayer;
+}
+
+static int in_english(char *text, unsigned long size, const char *format, va_list values)
+{
+    return vsnprintf(text, size, format, values);
+}
+
 bool error_set(Error *error, ErrorKind kind, const char *place, const char *format, ...)
 {
     if (!error) {
@@ -46,7 +58,8 @@ bool error_set(Error *error, ErrorKind kind, const char *place, const char *form
     copy_text(error->place, sizeof error->place, place ? place : "");
     va_list values;
     va_start(values, format);
-    int wanted = vsnprintf(error->message, sizeof error->message, format, values);
+    ErrorSayer *sayer = said_by ? said_by : in_english;
+    int wanted = sayer(error->message, sizeof error->message, format, values);
     va_end(values);
     if (wanted >= (int)sizeof error->message) {
         drop_cut_character(error->message);

@@ -5,6 +5,7 @@
  */
 #pragma once
 
+#include <stdarg.h>
 #include <stdbool.h>
 
 typedef enum ErrorKind {
@@ -30,6 +31,14 @@ typedef struct Error {
  * Returns false always, so that a caller can write `return error_set(…);`. */
 bool error_set(Error *error, ErrorKind kind, const char *place, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
+
+/* Writes at most `size` bytes of the sentence to `text` as vsnprintf does. */
+typedef int ErrorSayer(char *text, unsigned long size, const char *format, va_list values);
+
+/* Has all sentences said by `sayer` from now on, in its language; NULL: in English, as they are at
+ * the start. For the editor's first moments alone: no other thread may be at work. A sentence that
+ * was made elsewhere comes with the format "%s". */
+void error_set_sayer(ErrorSayer *sayer);
 
 /* Names the file that an error is about; keeps a name that is there already. */
 void error_set_file(Error *error, const char *file);

@@ -1,5 +1,6 @@
 #include "session/nest-offers.h"
 
+#include "geometry/words.h"
 #include "session/edited.h"
 #include "session/new-things.h"
 #include "session/quiet-place.h"
@@ -24,8 +25,8 @@ static Sizes sizes_of(const Session *session)
 
 const char *nest_offer_name(NestOffer offer)
 {
-    static const char *const names[NEST_OFFERS] = {"Corner relief", "Burr grooves", "Drain",
-                                                   "Finger notch"};
+    static const char *const names[NEST_OFFERS] = {N_("Corner relief"), N_("Burr grooves"),
+                                                   N_("Drain"), N_("Finger notch")};
     return names[offer];
 }
 
