@@ -89,10 +89,10 @@ def holes(folder):
             continue
         row = by_label[hole["label"]]
         assert [float(row["x_mm"]), float(row["y_mm"])] == hole["at"]
-    # The pivot of the first blade: station at 2.45, 0.65 in, pivot at 0.37, 0.47 in in the blade.
+    # The pivot of the first blade: station at 2.45, 1.65 in, pivot at 0.37, 0.47 in in the blade.
     pivots = [row for row in rows if "8-32" in row["steps_mm"]]
     assert abs(float(pivots[0]["x_mm"]) - (2.45 + 0.37) * 25.4) < 1e-6
-    assert abs(float(pivots[0]["y_mm"]) - (0.65 + 0.47) * 25.4) < 1e-6
+    assert abs(float(pivots[0]["y_mm"]) - (1.65 + 0.47) * 25.4) < 1e-6
 
 
 @case
