@@ -227,6 +227,13 @@ static bool segments_cross(Point a, Point b, Point c, Point d)
     return side_c * side_d < 0 && side_a * side_b < 0;
 }
 
+/* Whether two pieces that do not cross are nowhere nearer than the clearance. */
+static bool ends_keep_off(Point a, Point b, Point c, Point d)
+{
+    return fmin(fmin(segment_distance(a, b, c), segment_distance(a, b, d)),
+                fmin(segment_distance(c, d, a), segment_distance(c, d, b))) >= CLEARANCE;
+}
+
 /* A leader that is asked for, and how much it disturbs. */
 typedef struct Way {
     Point from, to;
@@ -244,7 +251,7 @@ static bool may_cross(const LabelRequest *request, const Obstacle *obstacle)
             return true;
     }
     /* The circle that is labelled, or a wrong one about its centre. */
-    return obstacle->kind != OBSTACLE_LINE && obstacle->kind != OBSTACLE_LEADER &&
+    return obstacle->kind != OBSTACLE_LINE &&
            point_distance(request->centre, obstacle->from) < fmax(obstacle->radius, 1e-6);
 }
 
@@ -254,8 +261,10 @@ static bool lets_line_be(const Obstacle *obstacle, void *user)
     switch (obstacle->kind) {
     case OBSTACLE_BOX:
         return !segment_meets_box(way->from, way->to, box_grown(obstacle->box, CLEARANCE));
+    case OBSTACLE_LEADER: /* nor does it pass so near that one seems to go on as the other */
+        return !segments_cross(way->from, way->to, obstacle->from, obstacle->to) &&
+               ends_keep_off(way->from, way->to, obstacle->from, obstacle->to);
     case OBSTACLE_LINE:
-    case OBSTACLE_LEADER:
         if (!segments_cross(way->from, way->to, obstacle->from, obstacle->to))
             return true;
         way->cost += COST_LINE;

@@ -2,15 +2,15 @@
 
 #include "checks/hardware.h"
 #include "checks/hole-steps.h"
-#include "checks/locators.h"
+#include "drawing/error-band.h"
 #include "drawing/figure.h"
+#include "drawing/labels.h"
 #include "drawing/plan.h"
+#include "drawing/setting-picture.h"
 #include "drawing/sign.h"
-#include "drawing/tolerance.h"
 #include "shopplan/shopplan.h"
 #include "trade/engagement.h"
 #include "trade/holding.h"
-#include "trade/location-error.h"
 
 #include <string.h>
 
@@ -22,90 +22,108 @@
 
 /* --- how far a profile can be off ----------------------------------------------------------- */
 
-static double zone_of(const DrawingSource *source, const Locator *locator)
+/* The station's row; its band is for the picture. */
+static bool add_station(TableText *text, const DrawingSource *source, FeatureId station,
+                        ErrorBand *band)
 {
-    const Record *hole = placed_record(source->placed, locator->fitting->hole);
-    if (!hole || hole->kind != RECORD_HOLE)
-        return 0;
-    return length_to_mm(
-        hole_zone(&hole->hole, figure_style(plate_settings(source->plate)).unit));
-}
-
-static bool is_relieved(const Locator *locator)
-{
-    return locator->fitting->kind == FITTING_RELIEVED_PIN;
-}
-
-/* The two locators through the part's holes that stand furthest apart, a relieved one last. */
-static bool find_pair(const Locator *locators, int count, const Locator *pair[2])
-{
-    double furthest = 0;
-    for (int i = 0; i < count; i++) {
-        for (int j = i + 1; j < count; j++) {
-            double apart = point_distance(locators[i].at, locators[j].at);
-            if (!locators[i].part_hole || !locators[j].part_hole || apart <= furthest)
-                continue;
-            furthest = apart;
-            bool swap = is_relieved(&locators[i]);
-            pair[0] = swap ? &locators[j] : &locators[i];
-            pair[1] = swap ? &locators[i] : &locators[j];
-        }
-    }
-    return furthest > 0;
-}
-
-static Location locate(const DrawingSource *source, const Locator *pair[2])
-{
-    Location location = {.relieved = is_relieved(pair[1])};
-    for (int i = 0; i < 2; i++) {
-        location.locators[i] = pair[i]->at;
-        location.clearance[i] = fmax(pair[i]->clearance_greatest, 0);
-        location.plate_position[i] = zone_of(source, pair[i]);
-        location.part_position[i] = length_to_mm(pair[i]->part_hole->position_tolerance);
-    }
-    const Record *base = plate_find(source->plate, placed_base(source->placed));
-    if (base && base->kind == RECORD_BASE)
-        location.repeat_shift = length_to_mm(base->base.repeatability);
-    return location;
-}
-
-/* The greatest error along the part's border, at its corners. */
-static bool worst_error(const DrawingSource *source, const Feature *station,
-                        const Location *location, LocationError *worst)
-{
-    const Record *record = placed_record(source->placed, station->id);
-    const Outline *outline = placed_outline(source->placed, record->station.part);
-    size_t count = 0;
-    const Vertex *ring = outline ? outline_ring(outline, 0, &count) : NULL;
-    *worst = (LocationError){.greatest = -1};
-    for (size_t i = 0; i < count; i++) {
-        Point at = pose_point(station->shape.pose, (Point){ring[i].x, ring[i].y});
-        LocationError error;
-        if (location_error_at(location, at, &error, NULL) && error.greatest > worst->greatest)
-            *worst = error;
-    }
-    return worst->greatest >= 0;
-}
-
-static void add_station(TableText *text, const DrawingSource *source, const Feature *station)
-{
-    Locator locators[LOCATORS_MOST];
-    const Locator *pair[2];
-    int count = station_locators(source->placed, station, locators);
-    if (!station_part(source->placed, station) ||
-        !find_pair(locators, MIN(count, LOCATORS_MOST), pair))
-        return;
-    Location location = locate(source, pair);
-    LocationError error;
-    if (!worst_error(source, station, &location, &error))
-        return;
+    FigureStyle style = figure_style(plate_settings(source->plate));
     char figure[FIGURE_TEXT], name[NAME_TEXT];
-    table_text_add(text, shopplan_name(placed_record(source->placed, station->id), name));
+    if (!error_band_make(source, station, band))
+        return false;
+    LocationError error = band->worst;
+    table_text_add(text, shopplan_name(placed_record(source->placed, station), name));
     double parts[] = {error.play,   error.plate_position, error.part_position,
                       error.repeat, error.greatest,       error.root_sum_square};
     for (size_t i = 0; i < G_N_ELEMENTS(parts); i++)
-        table_text_add(text, figure_length(figure_style(plate_settings(source->plate)),
-                                           length_from_mm(parts[i]), figure));
+        table_text_add(text, figure_length(style, length_from_mm(parts[i]), figure));
+    return true;
+}
+
+/* --- the bands ------------------------------------------------------------------------------ */
+
+#define PICTURE 105.0
+#define BELOW 4.0
+#define AROUND 14.0 /* for bands and labels */
+
+typedef struct StationBand {
+    FeatureId station;
+    ErrorBand band;
+} StationBand;
+
+static const char *face_name(const DrawingSource *source, FeatureId face)
+{
+    const Record *record = placed_record(source->placed, face);
+    return record && record->kind == RECORD_FACE && record->face.name ? record->face.name : "top";
+}
+
+static bool stands_on(const DrawingSource *source, const StationBand *own, FeatureId face)
+{
+    const Feature *feature = placed_find(source->placed, own->station);
+    return feature && feature->face == face;
+}
+
+/* The marks of the stations, where they meet no band. */
+static void label_stations(Flow *flow, const DrawingSource *source, ViewMap map,
+                           const FaceView *view, const StationBand *bands, size_t count, Box room)
+{
+    HoleTable *table = hole_table_new(source, view->face);
+    HoleTable shown = {.rows = g_new(HoleRow, table->count + 1)}; /* its texts are the table's */
+    for (size_t i = 0; i < table->count; i++) {
+        bool has_band = false;
+        for (size_t b = 0; b < count && !has_band; b++)
+            has_band = bands[b].station == table->rows[i].feature;
+        if (has_band)
+            shown.rows[shown.count++] = table->rows[i];
+    }
+    LabelTask task = {.table = &shown, .area = room};
+    labels_draw(flow->drawing, source, map, view, &task);
+    g_free(shown.rows);
+    hole_table_free(table);
+}
+
+/* The profiles of one face in their bands, all drawn as many times as large. */
+static void draw_face_bands(Flow *flow, const DrawingSource *source, const StationBand *bands,
+                            size_t count, FeatureId face)
+{
+    FaceView view = face_view(source, face);
+    ErrorBand worst = {.points = NULL};
+    Box box = BOX_EMPTY;
+    view.top = false; /* the word FRONT has no edge to stand at */
+    for (size_t i = 0; i < count; i++) {
+        if (!stands_on(source, &bands[i], face))
+            continue;
+        box = box_union(box, placed_find(source->placed, bands[i].station)->box);
+        if (bands[i].band.worst.greatest > worst.worst.greatest)
+            worst.worst = bands[i].band.worst;
+    }
+    if (worst.worst.greatest <= 0)
+        return;
+    Box room = {0, 0, flow->body.x1 - flow->body.x0, PICTURE};
+    ViewMap map = setting_picture_map(box, room);
+    double factor = error_band_factor(&worst, map.scale);
+    char *words = g_strdup_printf("Face %s: the band round each profile is where its outline can "
+                                  "lie, the error drawn %g times as large as the profile.",
+                                  face_name(source, face), factor);
+    flow_lead(flow, words);
+    g_free(words);
+    room = flow_room(flow, fmin((box.y1 - box.y0) * map.scale + 2 * AROUND, PICTURE));
+    map = setting_picture_map(box, room);
+    for (size_t i = 0; i < count; i++) {
+        if (!stands_on(source, &bands[i], face))
+            continue;
+        plan_feature(flow->drawing, source, map, placed_find(source->placed, bands[i].station));
+        drawing_about(flow->drawing, ROLE_NOTE, ID_NONE);
+        error_band_draw(flow->drawing, &bands[i].band, map, factor);
+    }
+    label_stations(flow, source, map, &view, bands, count, room);
+    flow_gap(flow, BELOW);
+}
+
+static void draw_bands(Flow *flow, const DrawingSource *source, const StationBand *bands,
+                       size_t count)
+{
+    for (uint32_t i = 0; i < placed_frame_count(source->placed); i++)
+        draw_face_bands(flow, source, bands, count, placed_frame_at(source->placed, i)->face);
 }
 
 static void draw_stations(Flow *flow, const DrawingSource *source)
@@ -116,12 +134,13 @@ static void draw_stations(Flow *flow, const DrawingSource *source)
         {"By base", TEXT_END, 0, 0, false},    {"Greatest", TEXT_END, 0, 0, false},
         {"Likely", TEXT_END, 0, 0, false}};
     TableText text;
+    GArray *bands = g_array_new(FALSE, FALSE, sizeof(StationBand));
     table_text_start(&text, columns, G_N_ELEMENTS(columns));
     for (uint32_t i = 0; i < plate_count(source->plate); i++) {
         const Record *record = plate_at(source->plate, i);
-        const Feature *station = placed_find(source->placed, record->id);
-        if (record->kind == RECORD_STATION && station)
-            add_station(&text, source, station);
+        StationBand own = {record->id, {.points = NULL}};
+        if (record->kind == RECORD_STATION && add_station(&text, source, record->id, &own.band))
+            g_array_append_val(bands, own);
     }
     if (table_text_rows(&text) > 0) {
         flow_heading(flow, "How far a profile can be off from the part's holes");
@@ -132,6 +151,10 @@ static void draw_stations(Flow *flow, const DrawingSource *source)
     }
     flow_table(flow, &text, 0, false);
     table_text_end(&text);
+    draw_bands(flow, source, (const StationBand *)(const void *)bands->data, bands->len);
+    for (guint i = 0; i < bands->len; i++)
+        error_band_clear(&g_array_index(bands, StationBand, i).band);
+    g_array_unref(bands);
 }
 
 /* --- threads -------------------------------------------------------------------------------- */

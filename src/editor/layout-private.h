@@ -100,6 +100,9 @@ void layout_draw_distances(PinLayout *layout, GtkSnapshot *snapshot);
 int layout_sign_at(PinLayout *layout, double x, double y);
 void layout_forget_signs(PinLayout *layout);
 
+/* --- layout-band.c --- */
+void layout_draw_error_band(PinLayout *layout, GtkSnapshot *snapshot);
+
 /* --- layout-handle.c --- */
 /* Where the handle stands that turns the selected thing; false when it can't be turned. */
 gboolean layout_handle(PinLayout *layout, Point *at, Point *about);

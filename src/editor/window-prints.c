@@ -7,6 +7,7 @@
 #include "drawing/svg.h"
 #include "editor/choose-file.h"
 #include "editor/intl.h"
+#include "editor/layout-band.h"
 #include "editor/preview.h"
 
 #include <string.h>
@@ -231,6 +232,14 @@ static void on_preview(GSimpleAction *action, GVariant *parameter, gpointer data
     gtk_window_present(GTK_WINDOW(preview));
 }
 
+/* The same band as the prints have, on the layout. */
+static void on_show_error_band(GSimpleAction *action, GVariant *value, gpointer data)
+{
+    PinWindow *window = data;
+    g_simple_action_set_state(action, value);
+    layout_show_error_band(window->layout, g_variant_get_boolean(value));
+}
+
 void window_add_print_actions(PinWindow *window)
 {
     static const GActionEntry entries[] = {
@@ -238,6 +247,7 @@ void window_add_print_actions(PinWindow *window)
         {.name = "export-svg", .activate = on_export_svg},
         {.name = "print", .activate = on_print},
         {.name = "preview", .activate = on_preview},
+        {.name = "show-error-band", .state = "false", .change_state = on_show_error_band},
         {.name = "prints-both-units", .state = "false"},
         {.name = "prints-chained", .state = "false"},
     };

@@ -246,8 +246,10 @@ static void check_drawing(void)
         assert_true(count_texts(sheet) > 8);
         for (size_t m = sheet->first; m < sheet->first + sheet->count; m++) {
             const Mark *mark = &drawing->marks[m];
-            assert_true(mark->box.x0 >= 0 && mark->box.y0 >= 0);
-            assert_true(mark->box.x1 <= sheet->width && mark->box.y1 <= sheet->height);
+            if (mark->box.x0 < 0 || mark->box.y0 < 0 || mark->box.x1 > sheet->width ||
+                mark->box.y1 > sheet->height)
+                fail_msg("a %s of %u is beyond the sheet %s", mark_role_name(mark->role),
+                         mark->feature, sheet->name);
             if (mark->kind != MARK_TEXT)
                 continue;
             assert_true(mark->height >= SHEET_LETTERING);
