@@ -10,13 +10,14 @@ typedef struct Unborne {
 
 /* The area of the station's part, its own round holes taken off, that lies over something cut
  * deeper than the part's seat or beyond its face's edge; within `within` alone where that is given.
- * Recesses of other faces do not count.
+ * Recesses of other faces do not count. Where it can't be more than `least` (mm2) by the boxes of
+ * what is there, it is not worked out and 0 comes back.
  *
- * Worked out from lines across the part, each cut exactly, summed by Fejer's first rule between the
- * heights where a recess or hole begins or ends (L. Fejer 1933, Math. Zeitschrift 37:287; from
- * memory): exact where all borders are straight between those, else to a few parts in ten thousand.
- * Of more than BORNE_CUTS_MOST recesses and holes under one part the rest are passed over. Never
- * allocates. */
+ * Worked out from lines across the part, each cut exactly, summed by Gauss's rule of eight places
+ * between the heights where a recess or hole begins or ends: exact for circles and where all
+ * borders are straight between those heights, else to about a part in a thousand. Of more than
+ * BORNE_CUTS_MOST recesses and holes under one part the rest are passed over. Never allocates. */
 #define BORNE_CUTS_MOST 60
 
-Unborne part_unborne(const Placed *placed, const Feature *station, const Shape *within);
+Unborne part_unborne(const Placed *placed, const Feature *station, const Shape *within,
+                     double least);

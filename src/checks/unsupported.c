@@ -8,23 +8,24 @@
 enum { AREA, BEVEL };
 
 static const RuleLimit limits[] = {
-    [AREA] = {"area", 150, VALUE_COUNT, "area of a part with nothing under it, mm2",
-              "common practice, no source"},
-    [BEVEL] = {"bevel", 10, VALUE_COUNT, "area of a bevel with nothing under it, mm2",
-               "common practice, no source"},
+    [AREA] = {"area", 150, VALUE_COUNT, N_("area of a part with nothing under it, mm2"),
+              N_("common practice, no source")},
+    [BEVEL] = {"bevel", 10, VALUE_COUNT, N_("area of a bevel with nothing under it, mm2"),
+               N_("common practice, no source")},
 };
 
 enum { CASE_AREA, CASE_BEVEL };
 
 static const RuleCase cases[] = {
     [CASE_AREA] = {LEVEL_CAUTION, VALUE_AREA,
-                   "{value} of the part of {a} has nothing under it; up to {limit} is allowed",
-                   "move the station or what is cut away below it"},
-    [CASE_BEVEL] = {LEVEL_CAUTION, VALUE_AREA,
-                    "{value} of the bevel of the part of {a} has nothing under it; up to {limit} "
-                    "is allowed",
-                    "move the station or what is cut away below it: a thin edge gives way under "
-                    "the cutter"},
+                   N_("{value} of the part of {a} has nothing under it; up to {limit} is allowed"),
+                   N_("move the station or what is cut away below it")},
+    [CASE_BEVEL] =
+        {LEVEL_CAUTION, VALUE_AREA,
+         N_("{value} of the bevel of the part of {a} has nothing under it; up to {limit} "
+            "is allowed"),
+         N_("move the station or what is cut away below it: a thin edge gives way under "
+            "the cutter")},
 };
 
 static void report(RuleContext *context, int which, const Feature *station, const Unborne *unborne,
@@ -53,17 +54,18 @@ static bool bevel_shape(const Placed *placed, const Feature *station, Shape *sha
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
     Shape bevel;
-    Unborne unborne = part_unborne(context->placed, a, NULL);
-    report(context, CASE_AREA, a, &unborne, context->limits[AREA]);
-    if (unborne.area > 0 && bevel_shape(context->placed, a, &bevel)) {
-        unborne = part_unborne(context->placed, a, &bevel);
-        report(context, CASE_BEVEL, a, &unborne, context->limits[BEVEL]);
+    double area = context->limits[AREA], of_bevel = context->limits[BEVEL];
+    Unborne unborne = part_unborne(context->placed, a, NULL, area);
+    report(context, CASE_AREA, a, &unborne, area);
+    if (bevel_shape(context->placed, a, &bevel)) {
+        unborne = part_unborne(context->placed, a, &bevel, of_bevel);
+        report(context, CASE_BEVEL, a, &unborne, of_bevel);
     }
 }
 
 const Rule rule_unsupported = {
     .slug = "unsupported",
-    .title = "Nothing under a part",
+    .title = N_("Nothing under a part"),
     .scope = SCOPE_STATION,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -1,7 +1,6 @@
 /* The rules about what cutters go through: each with a case that just passes and one that just
- * fails, 1 um apart, by a closed form that stands beside it. The plate is 200 x 150 x 20 mm of
- * aluminium, the part a bar 60 x 20 x 3 with its lower left corner at 50, 50. */
-#include "support/plates.h"
+ * fails, 1 um apart, by a closed form that stands beside it. */
+#include "operation-bench.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -10,62 +9,6 @@
 #include <string.h>
 
 #include <cmocka.h>
-
-#define UM 0.001
-
-typedef struct Bench {
-    Plate *plate;
-    FeatureId part, station, operation;
-} Bench;
-
-static Bench bench(int hole_count, const double *holes)
-{
-    Bench made = {.plate = plate_new(MM(200), MM(150), MM(20), PLATE_MM)};
-    made.part = put_part(made.plate, 60, 20, 3, hole_count, holes);
-    made.station = put_station(made.plate, made.part, 50, 50);
-    return made;
-}
-
-/* A running operation of one pass; returns the pass, to be filled in before the next call. */
-static void run(Bench *made, int where, double cutter, void (*fill)(Pass *pass, double figure),
-                double figure)
-{
-    Record *record = record_new(plate_new_id(made->plate), RECORD_OPERATION);
-    record->operation.name = g_strdup("cut");
-    record->operation.kind = OPERATION_RUNNING;
-    Pass *pass = list_append(&record->operation.passes, Pass);
-    pass->where = where;
-    pass->cutter_diameter = MM(cutter);
-    if (fill)
-        fill(pass, figure);
-    made->operation = put_record(made->plate, record);
-}
-
-static void fit(Bench *made, FeatureId fitting)
-{
-    Record *record = record_copy(plate_find(made->plate, made->operation), made->operation);
-    *list_append(&record->operation.fitted, FeatureId) = fitting;
-    change_record(made->plate, record);
-}
-
-/* A clamp of 12 x 10 whose jaw is `apart` above the bar's upper side, so high. */
-static FeatureId clamp(Bench *made, double apart, double height)
-{
-    FeatureId id = put_clamp(made->plate, ID_NONE, 80, 70 + apart + 6, 270, 12, 10);
-    Record *record = record_copy(plate_find(made->plate, id), id);
-    record->fitting.head_height = MM(height);
-    change_record(made->plate, record);
-    return id;
-}
-
-static void set_head(Bench *made, FeatureId fitting, double diameter)
-{
-    Record *record = record_copy(plate_find(made->plate, fitting), fitting);
-    record->fitting.length = MM(3);
-    record->fitting.head_diameter = MM(diameter);
-    record->fitting.head_height = MM(3);
-    change_record(made->plate, record);
-}
 
 /* The band round an outline is as wide as its cutter: 6 from the outline. */
 static void test_round_the_outline(void **state)
@@ -162,20 +105,9 @@ static void test_along_a_bevel(void **state)
     double sine = sin(10 * M_PI / 180);
     double furthest = 50 - sine - 2 / sine + 12;
     for (int fails = 0; fails < 2; fails++) {
-        Bench made = bench(0, NULL);
-        FeatureId face = put_front_face(made.plate, 50, 10, 50);
-        Record *record = record_copy(plate_find(made.plate, made.part), made.part);
-        record->part.bevel = (Bevel){.angle = 10 * ANGLE_DEGREE,
-                                     .edge_thickness = MM(1),
-                                     .from = {0, MM(20)},
-                                     .to = {MM(60), MM(20)}};
-        change_record(made.plate, record);
-        record = record_copy(plate_find(made.plate, made.station), made.station);
-        record->station.face = face;
-        record->station.at = (Place){MM(-130), MM(-20)};
-        change_record(made.plate, record);
+        Bench made = on_slope(0);
         run(&made, PASS_BEVEL, 12, NULL, 0);
-        record = record_new(plate_new_id(made.plate), RECORD_KEEP_CLEAR);
+        Record *record = record_new(plate_new_id(made.plate), RECORD_KEEP_CLEAR);
         record->keep_clear = (KeepClear){.face = ID_TOP, .length = MM(10), .width = MM(6)};
         record->keep_clear.height = MM(5);
         record->keep_clear.at = (Place){MM(100), MM(furthest + 0.5 + 3 + 1e-6 - fails * UM)};

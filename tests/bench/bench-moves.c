@@ -1,0 +1,165 @@
+/* What one move of a drag costs on a plate with operations: the time of placed_overlay_show and
+ * checker_try against that of a fresh check of the whole plate in the same run, and whether a move
+ * allocates. Usage: bench-moves [stations, about 20 things each] */
+#include "support/plates.h"
+
+#include <malloc.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <time.h>
+
+#define MOVES 400
+
+static double seconds_now(void)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
+    return (double)now.tv_sec + (double)now.tv_nsec * 1e-9;
+}
+
+/* A blade of 60 sides, some of them arcs. */
+static FeatureId put_blade(Plate *plate)
+{
+    const double holes[] = {10, 8, 4.8, 60, 8, 3.2, 35, 10, 4};
+    FeatureId part = put_part(plate, 70, 16, 3, 3, holes);
+    Record *record = record_copy(plate_find(plate, part), part);
+    PartRing *ring = LIST_AT(&record->part.rings, PartRing, 0);
+    g_free(ring->nodes.items);
+    ring->nodes = (List){0, NULL};
+    for (int i = 0; i < 60; i++) {
+        double angle = i * M_PI / 30;
+        *list_append(&ring->nodes, OutlineNode) =
+            (OutlineNode){MM(35 + 35 * cos(angle)), MM(8 + 8 * sin(angle)), i % 3 ? 0 : MM(0.02)};
+    }
+    record->part.blank = (Blank){{MM(-4), MM(-4)}, MM(78), MM(24), MM(3)};
+    change_record(plate, record);
+    return part;
+}
+
+static void fill_station(Plate *plate, FeatureId part, double x, double y, List fitted[2])
+{
+    FeatureId station = put_station(plate, part, x, y);
+    static const double at[3][3] = {{10, 8, 4.8}, {60, 8, 3.2}, {35, 10, 4}};
+    for (int i = 0; i < 3; i++) {
+        FeatureId pin = put_pin(plate, station, i + 1, at[i][0], at[i][1],
+                                i < 2 ? FITTING_SHOULDER_SCREW : FITTING_HOLD_DOWN, at[i][2]);
+        Record *record = record_copy(plate_find(plate, pin), pin);
+        record->fitting.length = MM(3);
+        record->fitting.head_diameter = MM(7);
+        record->fitting.head_height = MM(3);
+        change_record(plate, record);
+        *list_append(&fitted[1], FeatureId) = pin;
+    }
+    put_nest(plate, station, 0.5, 1);
+    for (int i = 0; i < 2; i++) {
+        put_slot(plate, x + 15 + 40 * i, y + 27, 30, 10, 6);
+        *list_append(&fitted[0], FeatureId) =
+            put_clamp(plate, ID_NONE, x + 15 + 40 * i, y + 26.5, 270, 12, 20);
+    }
+    for (int i = 0; i < 9; i++)
+        put_blind_hole(plate, x - 6 + 11 * (i % 9), y + 35, 3, 6);
+}
+
+static void add_pass(Record *record, int where, double cutter)
+{
+    Pass *pass = list_append(&record->operation.passes, Pass);
+    *pass = (Pass){.where = where, .cutter_diameter = MM(cutter), .flute_length = MM(12)};
+    pass->holder_diameter = MM(25);
+    pass->gauge_length = MM(35);
+    pass->force = 200000000;
+}
+
+static Plate *make_plate(int stations)
+{
+    int across = 8, down = (stations + across - 1) / across;
+    Plate *plate = plate_new(MM(100 * across + 20), MM(42 * down + 20), MM(20), PLATE_MM);
+    FeatureId part = put_blade(plate);
+    List fitted[2] = {{0, NULL}, {0, NULL}};
+    for (int i = 0; i < stations; i++)
+        fill_station(plate, part, 20 + 100 * (i % across), 14 + 42 * (i / across), fitted);
+    for (int i = 0; i < 2; i++) {
+        Record *record = record_new(plate_new_id(plate), RECORD_OPERATION);
+        record->operation.name = g_strdup(i ? "profile" : "holes");
+        record->operation.kind = OPERATION_RUNNING;
+        record->operation.order = i;
+        record->operation.fitted = fitted[i];
+        add_pass(record, i ? PASS_OUTLINE_OUTSIDE : PASS_HOLES, i ? 6 : 3.2);
+        put_record(plate, record);
+    }
+    return plate;
+}
+
+typedef struct Bench {
+    Plate *plate;
+    Placed *placed, *overlay;
+    Checker *checker;
+    Scratch *scratch;
+    FindingDelta delta;
+} Bench;
+
+/* Seconds of one move of a record, and the allocations of the second half of them all. */
+static double time_moves(Bench *bench, FeatureId id, size_t *grown)
+{
+    const Record *record = plate_find(bench->plate, id);
+    Edit edits[MOVES];
+    size_t before = 0;
+    for (int i = 0; i < MOVES; i++) {
+        Record *copy = record_copy(record, id);
+        record_place(copy)->x += MM(6 * sin(i / 9.0));
+        record_place(copy)->y += MM(6 * cos(i / 9.0));
+        edits[i] = EDIT_EMPTY;
+        edit_add(&edits[i], record_ref(record), copy);
+    }
+    double start = seconds_now();
+    for (int i = 0; i < MOVES; i++) {
+        if (i == MOVES / 2)
+            before = mallinfo2().uordblks;
+        placed_overlay_show(bench->overlay, bench->plate, &edits[i]);
+        checker_try(bench->checker, bench->overlay, bench->scratch, &bench->delta);
+    }
+    *grown = mallinfo2().uordblks - before;
+    double each = (seconds_now() - start) / MOVES;
+    for (int i = 0; i < MOVES; i++)
+        edit_clear(&edits[i]);
+    return each;
+}
+
+static FeatureId last_of(const Plate *plate, RecordKind kind)
+{
+    FeatureId id = ID_NONE;
+    for (uint32_t i = 0; i < plate_count(plate); i++)
+        if (plate_at(plate, i)->kind == kind)
+            id = plate_at(plate, i)->id;
+    return id;
+}
+
+int main(int argc, char **argv)
+{
+    static const RecordKind kinds[] = {RECORD_HOLE, RECORD_RECESS, RECORD_STATION};
+    static const char *const names[] = {"a hole", "a slot", "a station and all on it"};
+    int stations = argc > 1 ? atoi(argv[1]) : 50;
+    Bench bench = {.plate = make_plate(stations)};
+    bench.placed = placed_new(bench.plate);
+    bench.overlay = placed_overlay_new(bench.placed);
+    bench.checker = checker_new();
+    bench.scratch = scratch_new();
+    double start = seconds_now();
+    checker_update(bench.checker, bench.placed, NULL);
+    double whole = seconds_now() - start;
+    printf("%u records, %u findings; the whole plate in %.2f ms\n", plate_count(bench.plate),
+           checker_findings(bench.checker)->count, whole * 1e3);
+    for (size_t i = 0; i < G_N_ELEMENTS(kinds); i++) {
+        size_t grown;
+        FeatureId id = last_of(bench.plate, kinds[i]);
+        double each = time_moves(&bench, id, &grown);
+        printf("moving %s: %.3f ms, the whole plate takes %.0f times as long; %zu bytes more\n",
+               names[i], each * 1e3, whole / each, grown);
+    }
+    finding_delta_clear(&bench.delta);
+    scratch_free(bench.scratch);
+    checker_free(bench.checker);
+    placed_free(bench.overlay);
+    placed_free(bench.placed);
+    plate_free(bench.plate);
+    return 0;
+}
