@@ -1,19 +1,14 @@
 /* one-setting: the holes of a face that parts are located by are made in one operation, so that
  * their places to each other come from one setting. */
 #include "checks/rule.h"
+#include "placed/hole-tolerance.h"
 
 static const RuleCase cases[] = {
     {LEVEL_CAUTION, VALUE_NONE,
-     N_("{a} is held close, but made in another operation than {b} and the other close holes of "
-        "its "
-        "face"),
+     N_("{a} is held close, but made in another operation than {b} and the other close holes "
+        "of its face"),
      N_("make them all in one operation, without taking the plate off between")},
 };
-
-typedef struct Holding {
-    const Placed *placed;
-    bool *found;
-} Holding;
 
 static bool is_base_seat(const Placed *placed, const Feature *hole)
 {
@@ -29,29 +24,6 @@ static bool is_base_seat(const Placed *placed, const Feature *hole)
     return false;
 }
 
-/* Reamed or bored, with a position tolerance, or with a locator in it. */
-static bool locates(const Feature *feature, void *data)
-{
-    const Placed *placed = ((const Holding *)data)->placed;
-    bool *found = ((Holding *)data)->found;
-    *found = *found || (feature->kind == FEATURE_FITTING &&
-                        fitting_locates(&placed_record(placed, feature->id)->fitting));
-    return !*found;
-}
-
-static bool is_close(const Placed *placed, const Record *record)
-{
-    bool found = record->hole.position_tolerance > 0;
-    for (uint32_t i = 0; i < record->hole.steps.count; i++) {
-        int kind = LIST_AT(&record->hole.steps, Step, i)->kind;
-        found = found || kind == STEP_REAM || kind == STEP_BORE;
-    }
-    Holding holding = {placed, &found};
-    if (!found)
-        placed_each_on(placed, record->id, locates, &holding);
-    return found;
-}
-
 /* The operation that makes a close hole; the base's locators are made before the plate can lie on
  * its base, and are no part of this. */
 static FeatureId close_operation(const Placed *placed, const Feature *feature)
@@ -60,7 +32,7 @@ static FeatureId close_operation(const Placed *placed, const Feature *feature)
         return ID_NONE;
     const Record *record = placed_record(placed, feature->id);
     bool counts =
-        record->hole.operation && is_close(placed, record) && !is_base_seat(placed, feature);
+        record->hole.operation && hole_is_close(placed, record) && !is_base_seat(placed, feature);
     return counts ? record->hole.operation : ID_NONE;
 }
 
