@@ -197,6 +197,7 @@ void layout_draw(PinLayout *layout, GtkSnapshot *snapshot)
     else
         append_selected(layout, snapshot);
     gtk_snapshot_restore(snapshot);
+    layout_draw_guides(layout, snapshot);
     append_snap_lines(layout, snapshot);
     append_band(layout, snapshot);
     layout_draw_error_band(layout, snapshot);

@@ -12,8 +12,9 @@
 SnapSettings layout_snap_settings(PinLayout *layout)
 {
     if (!layout->snap || layout->free_held)
-        return (SnapSettings){0, 0, false};
-    return (SnapSettings){length_to_mm(pin_layout_grid(layout)), SNAP_REACH / layout->scale, true};
+        return (SnapSettings){.features = false};
+    return (SnapSettings){length_to_mm(pin_layout_grid(layout)), SNAP_REACH / layout->scale, true,
+                          &layout->guides};
 }
 
 static Session *session_of(PinLayout *layout)
@@ -25,8 +26,8 @@ static Session *session_of(PinLayout *layout)
 FeatureId layout_thing_at(PinLayout *layout, double x, double y)
 {
     const Placed *placed = session_placed(session_of(layout));
-    FeatureId id =
-        hit_point(placed, layout->face, layout_to_face(layout, x, y), HIT_REACH / layout->scale);
+    FeatureId id = hit_point(placed, layout->face, layout_to_face(layout, x, y),
+                             HIT_REACH / layout->scale, ~layout->hidden);
     const Feature *feature = placed_find(placed, id);
     if (feature && !layout_shows(layout, feature))
         return ID_NONE;
@@ -75,7 +76,7 @@ static void on_drag_begin(GtkGestureDrag *gesture, double x, double y, PinLayout
         layout->view_y = layout->y;
         return;
     }
-    if (on_handle(layout, x, y))
+    if (layout_measure_press(layout, x, y) || on_handle(layout, x, y))
         return;
     int sign = layout_sign_at(layout, x, y);
     if (sign >= 0) {
@@ -200,6 +201,8 @@ static void begin_pull(PinLayout *layout)
         begin_turn(layout);
     else if (layout_thing_at(layout, layout->press_x, layout->press_y) != ID_NONE)
         begin_things(layout);
+    else if (layout_guide_press(layout, layout->press_x, layout->press_y))
+        layout->pull = PULL_GUIDE;
     else
         layout->pull = PULL_BAND;
 }
@@ -239,6 +242,9 @@ static void on_drag_update(GtkGestureDrag *gesture, double dx, double dy, PinLay
     case PULL_VIEW:
         pan(layout, dx, dy);
         break;
+    case PULL_GUIDE:
+        layout_guide_pull(layout, layout->pull_x, layout->pull_y);
+        break;
     case PULL_BAND:
         gtk_widget_queue_draw(GTK_WIDGET(layout));
         break;
@@ -252,7 +258,8 @@ static void select_band(PinLayout *layout, gboolean add)
     Box band = BOX_EMPTY;
     band = box_with_point(band, layout_to_face(layout, layout->press_x, layout->press_y));
     band = box_with_point(band, layout_to_face(layout, layout->pull_x, layout->pull_y));
-    GArray *found = hit_band(session_placed(session_of(layout)), layout->face, band);
+    GArray *found =
+        hit_band(session_placed(session_of(layout)), layout->face, band, ~layout->hidden);
     if (add) {
         guint count;
         const FeatureId *ids = pin_document_selection(layout->document, &count);
@@ -275,6 +282,8 @@ static void on_drag_end(GtkGestureDrag *gesture, double dx, double dy, PinLayout
     layout->snap_shown = FALSE;
     if (pull == PULL_THINGS || pull == PULL_TURN)
         pin_document_drag_drop(layout->document);
+    else if (pull == PULL_GUIDE)
+        layout_guide_drop(layout, layout->pull_x, layout->pull_y);
     else if (pull == PULL_BAND)
         select_band(layout, adds(held_keys(GTK_GESTURE(gesture))));
     gtk_widget_queue_draw(GTK_WIDGET(layout));
@@ -320,6 +329,8 @@ static void on_motion(GtkEventControllerMotion *motion, double x, double y, PinL
     layout->pointer_x = x;
     layout->pointer_y = y;
     layout->pointer_inside = TRUE;
+    if (layout->measuring)
+        gtk_widget_queue_draw(GTK_WIDGET(layout));
     pointed(layout);
 }
 
@@ -353,7 +364,7 @@ static gboolean on_key(GtkEventControllerKey *keys, guint key, guint code, GdkMo
         pin_document_drag_cancel(layout->document);
         layout->pull = PULL_NONE;
         layout->given_up = TRUE;
-    } else {
+    } else if (!layout_measure_end(layout)) {
         pin_document_select(layout->document, NULL, 0);
     }
     return TRUE;

@@ -221,7 +221,7 @@ static void draw_line(PinLayout *layout, cairo_t *cairo, Point from, Point to, d
     cairo_stroke(cairo);
 }
 
-static void append_distance(PinLayout *layout, GtkSnapshot *snapshot, const Gap *gap)
+void layout_append_distance(PinLayout *layout, GtkSnapshot *snapshot, const Gap *gap)
 {
     char text[LENGTH_PEOPLE_TEXT];
     Point from = layout_from_face(layout, gap->on_a), to = layout_from_face(layout, gap->on_b);
@@ -273,7 +273,7 @@ void layout_draw_distances(PinLayout *layout, GtkSnapshot *snapshot)
         return;
     NearestGaps gaps = nearest_gaps(placed, id, DISTANCE_WITHIN);
     if (gaps.has_neighbour)
-        append_distance(layout, snapshot, &gaps.neighbour);
+        layout_append_distance(layout, snapshot, &gaps.neighbour);
     if (gaps.has_edge)
-        append_distance(layout, snapshot, &gaps.edge);
+        layout_append_distance(layout, snapshot, &gaps.edge);
 }

@@ -3,13 +3,14 @@
 
 #include "drawing/plan.h"
 #include "editor/layout.h"
+#include "session/measure.h"
 #include "placed/sweep.h"
 #include "session/snap.h"
 
 /* Pixels of one millimetre of the drawing's own sheet: lettering and line widths are its. */
 #define SHEET_PIXELS (96.0 / 25.4)
 
-typedef enum Pull { PULL_NONE, PULL_BAND, PULL_THINGS, PULL_TURN, PULL_VIEW } Pull;
+typedef enum Pull { PULL_NONE, PULL_BAND, PULL_THINGS, PULL_TURN, PULL_VIEW, PULL_GUIDE } Pull;
 
 struct _PinLayout {
     GtkWidget parent_instance;
@@ -51,6 +52,12 @@ struct _PinLayout {
     Snap snapped;
     gboolean snap_shown;
     Place grip; /* the dragged thing's own place, which snaps */
+    Guides guides;
+    int guide;     /* the one that is pulled; -1: none */
+    Spot spots[2]; /* what is measured between */
+    guint spot_count;
+    gboolean measuring; /* the next press takes a spot */
+    unsigned hidden;    /* kinds that are not shown: a set of FeatureKind */
     Place turn_about;
     double turn_from, turned; /* degrees */
 };
@@ -96,6 +103,8 @@ void layout_draw_signs(PinLayout *layout, GtkSnapshot *snapshot);
 /* Appends a node to draw on, over a box in the widget's pixels; NULL where none of it is seen. */
 cairo_t *layout_append(PinLayout *layout, GtkSnapshot *snapshot, Box box);
 void layout_draw_distances(PinLayout *layout, GtkSnapshot *snapshot);
+/* A distance with its figure, from its first point to its other. */
+void layout_append_distance(PinLayout *layout, GtkSnapshot *snapshot, const Gap *gap);
 /* The finding whose sign is at a place in the widget; -1: none. */
 int layout_sign_at(PinLayout *layout, double x, double y);
 void layout_forget_signs(PinLayout *layout);
@@ -120,6 +129,15 @@ void layout_add_menu(PinLayout *layout);
 
 /* --- layout-drop.c --- */
 void layout_add_drop_target(PinLayout *layout);
+
+/* --- layout-guide.c --- */
+gboolean layout_guide_press(PinLayout *layout, double x, double y);
+void layout_guide_pull(PinLayout *layout, double x, double y);
+void layout_guide_drop(PinLayout *layout, double x, double y);
+gboolean layout_measure_press(PinLayout *layout, double x, double y);
+/* False where nothing was measured. */
+gboolean layout_measure_end(PinLayout *layout);
+void layout_draw_guides(PinLayout *layout, GtkSnapshot *snapshot);
 
 /* --- layout-features.c --- */
 /* Brings the features' own widgets in step with the plate. */

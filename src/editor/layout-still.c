@@ -112,7 +112,8 @@ static void gather_features(Still *still, const DrawingSource *source, Box seen)
     size_t kept = 0;
     still->features = plan_list(source, still->layout->face, ~0U, &still->count);
     for (size_t i = 0; i < still->count; i++)
-        if (!moves(still->layout, still->features[i]->id) &&
+        if (!(still->features[i]->kind & still->layout->hidden) &&
+            !moves(still->layout, still->features[i]->id) &&
             box_meets(still->features[i]->box, seen) &&
             layout_shows(still->layout, still->features[i]))
             still->features[kept++] = still->features[i];

@@ -252,6 +252,8 @@ void pin_layout_set_document(PinLayout *layout, PinDocument *document)
     }
     layout->face = ID_TOP;
     layout->fitted = TRUE;
+    layout_measure_end(layout);
+    layout->guides.count = 0;
     layout_forget(layout);
     layout_update_features(layout);
     layout_view_changed(layout);

@@ -1,6 +1,7 @@
 /* What the maker does to the plate, as actions: each is one step of undo. */
 #include "editor/window-private.h"
 
+#include "editor/arrange-actions.h"
 #include "editor/intl.h"
 #include "editor/preferences.h"
 #include "editor/speech.h"
@@ -325,6 +326,7 @@ void window_update_actions(PinWindow *window)
     for (gsize i = 0; i < G_N_ELEMENTS(on_selection); i++)
         enable(window, on_selection[i], count > 0);
     window_update_plate_actions(window);
+    arrange_update_actions(window);
     enable(window, "turn-over", open && station_selected(window));
     enable(window, "undo", open && session_can_undo(session_of(window)));
     enable(window, "redo", open && session_can_redo(session_of(window)));
@@ -376,6 +378,7 @@ void window_add_keys(PinWindowClass *window_class)
                                         -1);
     gtk_widget_class_add_binding_action(layout, GDK_KEY_t, 0, "win.turn-over", NULL);
     gtk_widget_class_add_binding_action(layout, GDK_KEY_f, 0, "win.zoom-fit", NULL);
+    arrange_add_keys(layout);
 
     GtkWidgetClass *classes[] = {layout, g_type_class_ref(PIN_TYPE_FEATURE_LIST)};
     for (gsize i = 0; i < G_N_ELEMENTS(classes); i++) {

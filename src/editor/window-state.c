@@ -1,5 +1,6 @@
 /* The window's state as a read-only action, `win.state`, which the application exports on the
  * session bus with its other actions: what a script or a test waits for. */
+#include "editor/layout-guide.h"
 #include "editor/window-private.h"
 
 /* Where the widgets begin in the window's surface, which may have a border or a shadow. */
@@ -50,6 +51,8 @@ void window_update_state(PinWindow *window)
         g_variant_dict_insert(&state, "undo", "b", session_can_undo(session));
         g_variant_dict_insert(&state, "records", "u", plate_count(session_plate(session)));
         g_variant_dict_insert(&state, "face", "u", pin_layout_face(window->layout));
+        g_variant_dict_insert(&state, "guides", "u", pin_layout_guide_count(window->layout));
+        g_variant_dict_insert(&state, "measured", "d", pin_layout_measured(window->layout));
         g_variant_dict_insert(&state, "operation", "u", pin_layout_operation(window->layout));
         insert_view(window, &state);
     }

@@ -1,5 +1,6 @@
 #include "editor/window-private.h"
 
+#include "editor/arrange-actions.h"
 #include "editor/figures.h"
 #include "editor/intl.h"
 #include "editor/preferences.h"
@@ -341,6 +342,7 @@ static void pin_window_init(PinWindow *window)
     window_add_actions(window);
     window_add_file_actions(window);
     window_add_part_actions(window);
+    arrange_add_actions(window);
     window_add_print_actions(window);
     window_add_plate_actions(window);
     figures_add_action(window);

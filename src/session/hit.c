@@ -5,6 +5,7 @@
 typedef struct Search {
     Point p;
     double reach;
+    unsigned kinds;
     const Feature *best;
     int best_rank;
     double best_size;
@@ -36,7 +37,7 @@ static bool try_feature(const Feature *feature, void *data)
     Search *search = data;
     Shape reached = feature->shape;
     reached.growth += search->reach;
-    if (!shape_contains(&reached, search->p))
+    if (!(feature->kind & search->kinds) || !shape_contains(&reached, search->p))
         return true;
     int place = rank(feature);
     double size = size_of(feature);
@@ -52,9 +53,9 @@ static bool try_feature(const Feature *feature, void *data)
     return true;
 }
 
-FeatureId hit_point(const Placed *placed, FeatureId face, Point p, double reach)
+FeatureId hit_point(const Placed *placed, FeatureId face, Point p, double reach, unsigned kinds)
 {
-    Search search = {p, reach, NULL, 0, 0};
+    Search search = {p, reach, kinds, NULL, 0, 0};
     Box box = {p.x - reach, p.y - reach, p.x + reach, p.y + reach};
     placed_each_near(placed, face, box, try_feature, &search);
     return search.best ? search.best->id : ID_NONE;
@@ -62,14 +63,16 @@ FeatureId hit_point(const Placed *placed, FeatureId face, Point p, double reach)
 
 typedef struct Band {
     Box box;
+    unsigned kinds;
     GArray *ids;
 } Band;
 
 static bool take_if_within(const Feature *feature, void *data)
 {
     Band *band = data;
-    if (feature->box.x0 >= band->box.x0 && feature->box.x1 <= band->box.x1 &&
-        feature->box.y0 >= band->box.y0 && feature->box.y1 <= band->box.y1)
+    if ((feature->kind & band->kinds) && feature->box.x0 >= band->box.x0 &&
+        feature->box.x1 <= band->box.x1 && feature->box.y0 >= band->box.y0 &&
+        feature->box.y1 <= band->box.y1)
         g_array_append_val(band->ids, feature->id);
     return true;
 }
@@ -80,9 +83,9 @@ static int compare_ids(const void *a, const void *b)
     return (one > other) - (one < other);
 }
 
-GArray *hit_band(const Placed *placed, FeatureId face, Box box)
+GArray *hit_band(const Placed *placed, FeatureId face, Box box, unsigned kinds)
 {
-    Band band = {box, g_array_new(FALSE, FALSE, sizeof(FeatureId))};
+    Band band = {box, kinds, g_array_new(FALSE, FALSE, sizeof(FeatureId))};
     placed_each_near(placed, face, box, take_if_within, &band);
     g_array_sort(band.ids, compare_ids);
     return band.ids;

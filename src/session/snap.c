@@ -44,7 +44,8 @@ static void offer_y(Draw *draw, double y, FeatureId from)
 static bool offer_feature(const Feature *feature, void *data)
 {
     Draw *draw = data;
-    if (bsearch(&feature->id, draw->except, draw->except_count, sizeof(FeatureId), compare_ids))
+    if (draw->except_count &&
+        bsearch(&feature->id, draw->except, draw->except_count, sizeof(FeatureId), compare_ids))
         return true;
     Point centre = feature_at(feature);
     offer_x(draw, centre.x, feature->id);

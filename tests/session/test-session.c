@@ -246,9 +246,14 @@ static void test_snap_and_hit(void **state)
     assert_int_equal(snap.at.y, MM(40));
     assert_true(snap.on_y && !snap.on_x);
     assert_int_equal(snap.to_y, one);
-    assert_int_equal(hit_point(session_placed(session), ID_TOP, (Point){32, 40}, 0.5), one);
-    assert_int_equal(hit_point(session_placed(session), ID_TOP, (Point){45, 60}, 0.5), ID_NONE);
-    GArray *band = hit_band(session_placed(session), ID_TOP, (Box){20, 30, 40, 50});
+    assert_int_equal(hit_point(session_placed(session), ID_TOP, (Point){32, 40}, 0.5, ~0U), one);
+    assert_int_equal(hit_point(session_placed(session), ID_TOP, (Point){45, 60}, 0.5, ~0U),
+                     ID_NONE);
+    /* What is hidden is not pressed. */
+    assert_int_equal(
+        hit_point(session_placed(session), ID_TOP, (Point){32, 40}, 0.5, ~(unsigned)FEATURE_HOLE),
+        ID_NONE);
+    GArray *band = hit_band(session_placed(session), ID_TOP, (Box){20, 30, 40, 50}, ~0U);
     assert_int_equal(band->len, 1);
     NearestGaps gaps = nearest_gaps(session_placed(session), one, 100);
     assert_true(fabs(gaps.edge.distance - 27) < 1e-9);
