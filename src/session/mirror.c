@@ -43,17 +43,32 @@ static void follow(const Station *before, const Station *after, Station *twin)
     twin->part = after->part;
 }
 
+/* What is cut for a station may stand in metal though the station's own record is not marked. */
+static bool stands_in_metal(const Plate *plate, const Record *station)
+{
+    if (station->station.made)
+        return true;
+    for (uint32_t i = 0; i < plate_count(plate); i++) {
+        const Record *record = plate_at(plate, i);
+        if (record_station(record) == station->id && record_made(record))
+            return true;
+    }
+    return false;
+}
+
 static void keep_station(const Plate *plate, Edit *edit, const Record *before, const Record *after)
 {
     const Station *was = &before->station, *is = &after->station;
     FeatureId partner = mirror_partner(plate, before->id);
     const Record *record = plate_find_kind(plate, partner, RECORD_STATION);
     bool let_go = was->mirror_of && !is->mirror_of;
-    if (!record || let_go || changes(edit, partner) || record->station.made ||
-        record->station.locked || record->station.turned_over == was->turned_over)
+    if (!record || let_go || changes(edit, partner) || record->station.locked ||
+        record->station.turned_over == was->turned_over)
         return;
     if (was->at.x == is->at.x && was->at.y == is->at.y && was->rotation == is->rotation &&
         was->turned_over == is->turned_over && was->face == is->face && was->part == is->part)
+        return;
+    if (stands_in_metal(plate, record))
         return;
     follow(was, is, &edited_change(plate, edit, partner)->station);
 }

@@ -251,6 +251,29 @@ static void test_holes_of_the_pair_go_together(void **state)
     session_free(session);
 }
 
+/* A side that is cut already stays where it is; the check then says that the two differ. */
+static void test_what_is_made_stays(void **state)
+{
+    Session *session = open_new();
+    FeatureId face = add_face(session, FALLS_TO_FRONT, 40, 6.5), part = add_blade(session);
+    FeatureId stations[2];
+    Edit edit = EDIT_EMPTY;
+    assert_true(new_bevel_pair(session, face, part, stations, &edit, NULL));
+    carry_out(session, &edit);
+    assert_int_equal(count_of(session_findings(session), "turned-over-agrees", NULL), 0);
+    FeatureId made = hole_on(session, stations[1], 0);
+    Record *record = record_copy(find(session, made), made);
+    record->hole.made = true;
+    edit_add(&edit, record_ref(find(session, made)), record);
+    carry_out(session, &edit);
+    Place before = find(session, stations[1])->station.at;
+    assert_true(selection_move(session, stations, 1, 0, MM(-1), &edit, NULL));
+    carry_out(session, &edit);
+    assert_int_equal(find(session, stations[1])->station.at.y, before.y);
+    assert_int_equal(count_of(session_findings(session), "turned-over-agrees", NULL), 1);
+    session_free(session);
+}
+
 /* Height (t - e) / (2 tan(angle)) = 2.6 / (2 tan 6.5) = 11.41 mm, and under the edge half of what
  * is taken off, 1.3 mm: trigonometry. */
 static void test_relief_has_the_bevels_figures(void **state)
@@ -284,6 +307,7 @@ int main(void)
         cmocka_unit_test(test_line_up_says_why_not),
         cmocka_unit_test(test_pair_is_kept_mirrored),
         cmocka_unit_test(test_holes_of_the_pair_go_together),
+        cmocka_unit_test(test_what_is_made_stays),
         cmocka_unit_test(test_relief_has_the_bevels_figures),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
