@@ -3,6 +3,7 @@
 
 #include "editor/intl.h"
 #include "editor/speech.h"
+#include "session/nest-offers.h"
 #include "session/new-things.h"
 #include "session/selection.h"
 
@@ -34,6 +35,15 @@ static void add_way_back(PinDetails *details)
 {
     if (details->asked != ID_NONE)
         details_add_button(details, _("Back to the selection"), G_CALLBACK(on_show_selection));
+}
+
+static void add_command(PinDetails *details, const char *text, const char *action, GVariant *target)
+{
+    GtkWidget *button = gtk_button_new_with_label(text);
+    if (target)
+        gtk_actionable_set_action_target_value(GTK_ACTIONABLE(button), target);
+    gtk_actionable_set_action_name(GTK_ACTIONABLE(button), action);
+    gtk_box_append(details->rows, button);
 }
 
 /* --- stations and parts ----------------------------------------------------------------------- */
@@ -106,6 +116,36 @@ static void add_base(PinDetails *details)
         details_add_button(details, _("Figures of the base"), G_CALLBACK(on_show_base));
     else
         details_add_button(details, _("Add a base"), G_CALLBACK(on_add_base));
+    add_command(details, _("Take it from another plate…"), "win.take-base", NULL);
+}
+
+/* --- nests and inclined faces ----------------------------------------------------------------- */
+
+static void add_nest_offers(PinDetails *details, const Record *record)
+{
+    Session *session = pin_document_session(details->document);
+    for (guint offer = 0; offer < NEST_OFFERS; offer++)
+        if (nest_offered(session, record->id, (NestOffer)offer)) {
+            char *text = g_strdup_printf(_("Add: %s"), nest_offer_name((NestOffer)offer));
+            add_command(details, text, "win.nest-offer", g_variant_new("(uu)", record->id, offer));
+            g_free(text);
+        }
+}
+
+static void add_bevel_commands(PinDetails *details, const Record *record)
+{
+    if (record->station.face == ID_TOP)
+        return;
+    add_command(details, _("Line the bevel up"), "win.line-up-bevel", NULL);
+    add_command(details, _("Add the other side's station"), "win.mirror-station", NULL);
+    add_command(details, _("Add a support relief"), "win.support-relief", NULL);
+}
+
+static void add_face_commands(PinDetails *details, const Record *record)
+{
+    if (record->face.reference_hole == ID_NONE)
+        add_command(details, _("Add a reference hole"), "win.reference-hole", NULL);
+    add_command(details, _("Add both stations for a bevel"), "win.bevel-pair", NULL);
 }
 
 void details_add_extras(PinDetails *details, const Record *record)
@@ -117,6 +157,7 @@ void details_add_extras(PinDetails *details, const Record *record)
     case RECORD_STATION:
         details_add_button(details, _("Figures of the part"), G_CALLBACK(on_show_part));
         details_add_button(details, _("Add a nest"), G_CALLBACK(on_add_nest));
+        add_bevel_commands(details, record);
         break;
     case RECORD_PART:
         add_part_size(details, record);
@@ -125,8 +166,13 @@ void details_add_extras(PinDetails *details, const Record *record)
         details_add_button(details, _("Take the base away"), G_CALLBACK(on_take_away));
         break;
     case RECORD_FACE:
-        if (record->face.kind == FACE_INCLINED)
-            details_add_button(details, _("Take the face away"), G_CALLBACK(on_take_away));
+        if (record->face.kind != FACE_INCLINED)
+            break;
+        add_face_commands(details, record);
+        details_add_button(details, _("Take the face away"), G_CALLBACK(on_take_away));
+        break;
+    case RECORD_RECESS:
+        add_nest_offers(details, record);
         break;
     case RECORD_OPERATION:
         details_add_button(details, _("Take the operation away"), G_CALLBACK(on_take_away));
@@ -135,4 +181,15 @@ void details_add_extras(PinDetails *details, const Record *record)
         break;
     }
     add_way_back(details);
+}
+
+void details_add_extras_shape(PinDetails *details, GString *shape, const Record *record)
+{
+    Session *session = pin_document_session(details->document);
+    if (record->kind == RECORD_STATION)
+        g_string_append_c(shape, record->station.face == ID_TOP ? 't' : 'i');
+    if (record->kind == RECORD_FACE)
+        g_string_append_c(shape, record->face.reference_hole == ID_NONE ? 'n' : 'r');
+    for (guint offer = 0; record->kind == RECORD_RECESS && offer < NEST_OFFERS; offer++)
+        g_string_append_c(shape, nest_offered(session, record->id, (NestOffer)offer) ? '1' : '0');
 }

@@ -46,6 +46,22 @@ static Point sign_spot(const SignSpot *spots, int count, Point place)
     return (Point){place.x + SIGN_AWAY, place.y - SIGN_AWAY};
 }
 
+/* While one operation is shown: only what is wrong with what is there. */
+static gboolean is_now(PinLayout *layout, const Finding *finding)
+{
+    if (layout->operation == ID_NONE)
+        return TRUE;
+    if (finding->operation != ID_NONE && finding->operation != layout->operation)
+        return FALSE;
+    const Placed *placed = session_shown(pin_document_session(layout->document));
+    for (int i = 0; i < finding->feature_count; i++) {
+        const Feature *feature = placed_find(placed, finding->features[i]);
+        if (feature && !layout_shows(layout, feature))
+            return FALSE;
+    }
+    return TRUE;
+}
+
 static int find_spots(PinLayout *layout, SignSpot spots[SIGNS_MOST])
 {
     const FindingList *findings = session_shown_findings(pin_document_session(layout->document));
@@ -54,7 +70,7 @@ static int find_spots(PinLayout *layout, SignSpot spots[SIGNS_MOST])
     int count = 0;
     for (uint32_t i = 0; i < findings->count && count < SIGNS_MOST; i++) {
         const Finding *finding = &findings->items[i];
-        if (finding->accepted || finding->face != layout->face)
+        if (finding->accepted || finding->face != layout->face || !is_now(layout, finding))
             continue;
         Point place = layout_from_face(layout, finding->at);
         if (place.x < -20 || place.y < -20 || place.x > width + 20 || place.y > height + 20)

@@ -215,6 +215,8 @@ static void on_changed(PinDocument *document, PinLayout *layout)
 {
     if (!layout_frame(layout))
         pin_layout_set_face(layout, ID_TOP);
+    if (!plate_find(pin_document_plate(document), layout->operation))
+        pin_layout_set_operation(layout, ID_NONE);
     layout_forget(layout);
     layout_update_features(layout);
     if (layout->fitted)
@@ -251,6 +253,7 @@ void pin_layout_set_document(PinLayout *layout, PinDocument *document)
             g_signal_connect(document, "selection-changed", G_CALLBACK(on_selection), layout);
     }
     layout->face = ID_TOP;
+    layout->operation = ID_NONE;
     layout->fitted = TRUE;
     layout_measure_end(layout);
     layout->guides.count = 0;
@@ -339,6 +342,8 @@ static void pin_layout_class_init(PinLayoutClass *class)
     widget->css_changed = pin_layout_css_changed;
     g_signal_new("pointed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                  0);
+    g_signal_new("operation-changed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                 G_TYPE_NONE, 0);
     g_signal_new("face-changed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                  G_TYPE_NONE, 0);
     g_signal_new("viewed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
@@ -347,6 +352,8 @@ static void pin_layout_class_init(PinLayoutClass *class)
     layout_add_menu_class(widget);
     gtk_widget_class_add_binding_action(widget, GDK_KEY_Page_Down, 0, "win.next-face", "i", 1);
     gtk_widget_class_add_binding_action(widget, GDK_KEY_Page_Up, 0, "win.next-face", "i", -1);
+    gtk_widget_class_add_binding_action(widget, GDK_KEY_period, 0, "win.step", "i", 1);
+    gtk_widget_class_add_binding_action(widget, GDK_KEY_comma, 0, "win.step", "i", -1);
     gtk_widget_class_set_css_name(widget, "layout");
     gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }
