@@ -1,7 +1,7 @@
 /* edge-distance: metal between a hole or recess and the edge of its face. */
-#include "checks/rule.h"
+#include "checks/pressed-pin.h"
 
-enum { WALL_ALUMINIUM, WALL_STEEL, CENTRE_CAUTION, CENTRE_STOP };
+enum { WALL_ALUMINIUM, WALL_STEEL, CENTRE_CAUTION, CENTRE_STOP, WALL_PRESSED };
 
 static const RuleLimit limits[] = {
     [WALL_ALUMINIUM] = {"wall_aluminium", 2.0, VALUE_LENGTH,
@@ -16,9 +16,12 @@ static const RuleLimit limits[] = {
                      N_("diameters from a hole's centre to the edge, to pass at all"),
                      N_("common practice; EN 1993-1-8 table 3.3 has the same for structural bolts "
                         "(from memory)")},
+    [WALL_PRESSED] = {"wall_pressed", 1.0, VALUE_COUNT,
+                      N_("diameters of metal from a pressed-in pin to the edge"),
+                      N_("common practice, no source")},
 };
 
-enum { CASE_WALL, CASE_CENTRE_STOP, CASE_CENTRE_CAUTION };
+enum { CASE_WALL, CASE_CENTRE_STOP, CASE_CENTRE_CAUTION, CASE_PRESSED };
 
 static const RuleCase cases[] = {
     [CASE_WALL] = {LEVEL_STOP, VALUE_LENGTH,
@@ -32,6 +35,11 @@ static const RuleCase cases[] = {
         {LEVEL_CAUTION, VALUE_LENGTH,
          N_("the centre of {a} is {value} from the edge; {limit} is good practice"),
          N_("move it {less} further in")},
+    [CASE_PRESSED] =
+        {LEVEL_STOP, VALUE_LENGTH,
+         N_("{a} is pressed in with {value} of metal to the edge; it needs {limit}, or it "
+            "bulges the edge"),
+         N_("move its hole {less} further in, or make the pin a slip fit there")},
 };
 
 /* The remedy moves it far enough for every case of this rule, so that no second one follows. */
@@ -49,10 +57,28 @@ static void report(RuleContext *context, int which, const Feature *a, const Gap 
         rule_offer_move(context, finding, a, point_times(way, (wanted - gap->distance) / length));
 }
 
+static void check_pressed(RuleContext *context, const Feature *a)
+{
+    Gap gap;
+    PressedPin pin;
+    if (!pressed_pin(context->placed, a, &pin))
+        return;
+    double wall = context->limits[WALL_PRESSED] * pin.diameter;
+    shape_room(&placed_frame(context->placed, a->face)->extent, &pin.bore, &gap);
+    if (falls_short(gap.distance, 0) || !falls_short(gap.distance, wall))
+        return;
+    Finding *finding = rule_report(context, CASE_PRESSED, a, NULL, gap.distance, wall);
+    rule_report_between(finding, gap.on_b, gap.on_a);
+}
+
 /* A feature that reaches over the edge is outside-plate's business. */
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
     Gap gap;
+    if (a->kind == FEATURE_FITTING) {
+        check_pressed(context, a);
+        return;
+    }
     const Frame *frame = placed_frame(context->placed, a->face);
     shape_room(&frame->extent, &a->shape, &gap);
     if (falls_short(gap.distance, 0))
@@ -74,7 +100,7 @@ const Rule rule_edge_distance = {
     .slug = "edge-distance",
     .title = N_("Too near the edge"),
     .scope = SCOPE_FEATURE,
-    .kinds = FEATURE_CUT,
+    .kinds = FEATURE_CUT | FEATURE_FITTING,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),
     .limits = limits,

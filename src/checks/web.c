@@ -1,7 +1,8 @@
 /* web: metal between two recesses of one face that share a depth. */
+#include "checks/pressed-pin.h"
 #include "checks/recess-pair.h"
 
-enum { WALL_ALUMINIUM, WALL_STEEL };
+enum { WALL_ALUMINIUM, WALL_STEEL, WALL_PRESSED };
 
 static const RuleLimit limits[] = {
     [WALL_ALUMINIUM] = {"wall_aluminium", 2.0, VALUE_LENGTH,
@@ -9,19 +10,30 @@ static const RuleLimit limits[] = {
                         N_("common practice, no source")},
     [WALL_STEEL] = {"wall_steel", 1.5, VALUE_LENGTH, N_("least wall between two recesses in steel"),
                     N_("common practice, no source")},
+    [WALL_PRESSED] = {"wall_pressed", 1.0, VALUE_COUNT,
+                      N_("diameters of metal round a pressed-in pin"),
+                      N_("common practice, no source")},
 };
+
+enum { CASE_WALL, CASE_PRESSED };
 
 static const RuleCase cases[] = {
-    {LEVEL_STOP, VALUE_LENGTH,
-     N_("{a} and {b} leave a wall of {value} between them; at least {limit} is needed"),
-     N_("move them {less} further apart")},
+    [CASE_WALL] = {LEVEL_STOP, VALUE_LENGTH,
+                   N_("{a} and {b} leave a wall of {value} between them; at least {limit} is "
+                      "needed"),
+                   N_("move them {less} further apart")},
+    [CASE_PRESSED] = {LEVEL_STOP, VALUE_LENGTH,
+                      N_("{a} is pressed in with {value} of metal to {b}; it needs {limit}, or "
+                         "it pushes the wall over"),
+                      N_("move them {less} further apart, or make the pin a slip fit there")},
 };
 
-/* The larger of the two walls: the metal isn't known here, and a pair too far apart costs little.
- */
+/* The largest of the walls: the metal and the pins aren't known here, and a pair too far apart
+ * costs little. */
 static double reach(const double *values)
 {
-    return fmax(values[WALL_ALUMINIUM], values[WALL_STEEL]);
+    return fmax(fmax(values[WALL_ALUMINIUM], values[WALL_STEEL]),
+                values[WALL_PRESSED] * pressed_pin_largest());
 }
 
 static const Feature *movable(RuleContext *context, const Feature *a, const Feature *b)
@@ -31,16 +43,42 @@ static const Feature *movable(RuleContext *context, const Feature *a, const Feat
                                                                                                : a;
 }
 
+static bool share_a_depth(const Feature *a, const Feature *b)
+{
+    return falls_short(fmax(a->bottom, b->bottom), fmin(a->top, b->top));
+}
+
+/* What the pin stands in is no wall to it, nor a nest that it stands in the floor of. A pin larger
+ * than any in the tables counts as the largest. */
+static void check_pressed(RuleContext *context, const Feature *a, const Feature *b)
+{
+    Gap gap;
+    PressedPin pin;
+    if (!pressed_pin(context->placed, a, &pin) || pin.hole == b || !share_a_depth(pin.hole, b) ||
+        recess_lies_within(pin.hole, b))
+        return;
+    double wall = context->limits[WALL_PRESSED] * fmin(pin.diameter, pressed_pin_largest());
+    shape_gap(&pin.bore, &b->shape, &gap);
+    if (falls_short(gap.distance, 0) || !falls_short(gap.distance, wall))
+        return;
+    Finding *finding = rule_report(context, CASE_PRESSED, a, b, gap.distance, wall);
+    rule_report_between(finding, gap.on_a, gap.on_b);
+}
+
 /* Recesses that meet are overlap's business. */
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
     Gap gap;
+    if (a->kind == FEATURE_FITTING) {
+        check_pressed(context, a, b);
+        return;
+    }
     double wall = rule_limit_by_metal(context, WALL_ALUMINIUM, WALL_STEEL);
     feature_gap(a, b, &gap);
     if (falls_short(gap.distance, 0) || !falls_short(gap.distance, wall) ||
         recess_lies_within(a, b))
         return;
-    Finding *finding = rule_report(context, 0, a, b, gap.distance, wall);
+    Finding *finding = rule_report(context, CASE_WALL, a, b, gap.distance, wall);
     rule_report_between(finding, gap.on_a, gap.on_b);
     Point way = point_minus(gap.on_b, gap.on_a);
     const Feature *mover = movable(context, a, b);
@@ -54,7 +92,7 @@ const Rule rule_web = {
     .slug = "web",
     .title = N_("Thin wall between two recesses"),
     .scope = SCOPE_PAIR,
-    .kinds = FEATURE_CUT,
+    .kinds = FEATURE_CUT | FEATURE_FITTING,
     .other_kinds = FEATURE_CUT,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),

@@ -126,6 +126,59 @@ static void test_web(void **state)
     }
 }
 
+/* A pin through the plate at a place, by limits added to its 6 mm; its hole is 6 mm sharp. */
+static Plate *with_pin(double x, double y, int kind, Length upper)
+{
+    Plate *plate = new_plate();
+    FeatureId id = put_pin(plate, ID_NONE, 0, x, y, kind, 6);
+    Record *pin = record_copy(plate_find(plate, id), id);
+    pin->fitting.upper = pin->fitting.lower = upper;
+    change_record(plate, pin);
+    return plate;
+}
+
+/* One diameter of 6 mm beyond a radius of 3: the axis is 9 mm from the edge (common practice). The
+ * hole alone wants no more than 1.2 diameters to its axis, 7.2 mm. */
+static void test_pressed_pin_at_the_edge(void **state)
+{
+    static const int pins[] = {FITTING_DOWEL, FITTING_RELIEVED_PIN};
+    for (int i = 0; i < 2; i++) {
+        expect(with_pin(9, 40, pins[i], 5 * LENGTH_UM), "edge-distance", LEVEL_STOP, 0, 0);
+        expect(with_pin(9 - UM, 40, pins[i], 5 * LENGTH_UM), "edge-distance", LEVEL_STOP, 1,
+               6 - UM);
+    }
+    /* As wide as its hole it is still driven in; a nanometre less and it slips. */
+    expect(with_pin(8, 40, FITTING_DOWEL, 0), "edge-distance", LEVEL_STOP, 1, 5);
+    expect(with_pin(8, 40, FITTING_DOWEL, -1), "edge-distance", LEVEL_STOP, 0, 0);
+    /* A shoulder screw is not pressed in. */
+    expect(with_pin(8, 40, FITTING_SHOULDER_SCREW, 0), "edge-distance", LEVEL_STOP, 0, 0);
+}
+
+/* To a hole of 4 mm: 3 + 6 + 2 mm from axis to axis. To a slot's straight side: 3 + 6 + 5. */
+static void test_pressed_pin_beside_a_recess(void **state)
+{
+    for (int fails = 0; fails < 2; fails++) {
+        Plate *plate = with_pin(40, 40, FITTING_DOWEL, 5 * LENGTH_UM);
+        put_hole(plate, 51 - fails * UM, 40, 4);
+        expect(plate, "web", LEVEL_STOP, fails, 6 - UM);
+        plate = with_pin(50, 54 - fails * UM, FITTING_DOWEL, 5 * LENGTH_UM);
+        put_slot(plate, 50, 40, 30, 10, 4);
+        expect(plate, "web", LEVEL_STOP, fails, 6 - UM);
+    }
+    /* One that slips wants the usual wall of 2 mm: 3 + 2 + 2. */
+    for (int fails = 0; fails < 2; fails++) {
+        Plate *plate = with_pin(40, 40, FITTING_DOWEL, -LENGTH_UM);
+        put_hole(plate, 47 - fails * UM, 40, 4);
+        expect(plate, "web", LEVEL_STOP, fails, 2 - UM);
+    }
+    /* Two pins push from both sides: each has its own finding. 3 + 6 + 3 mm apart they are fine. */
+    for (int fails = 0; fails < 2; fails++) {
+        Plate *plate = with_pin(40, 40, FITTING_DOWEL, 5 * LENGTH_UM);
+        put_pin(plate, ID_NONE, 0, 52 - fails * UM, 40, FITTING_DOWEL, 6);
+        expect(plate, "web", LEVEL_STOP, 2 * fails, 6 - UM);
+    }
+}
+
 static void test_web_by_depth(void **state)
 {
     /* A counterbore 10 wide and 5 deep on a 4 mm hole, beside a 6 mm hole: centres 10 apart leave 2
@@ -401,6 +454,8 @@ int main(void)
         cmocka_unit_test(test_edge_distance_in_steel),
         cmocka_unit_test(test_changed_limit),
         cmocka_unit_test(test_web),
+        cmocka_unit_test(test_pressed_pin_at_the_edge),
+        cmocka_unit_test(test_pressed_pin_beside_a_recess),
         cmocka_unit_test(test_web_by_depth),
         cmocka_unit_test(test_overlap),
         cmocka_unit_test(test_floor),
