@@ -124,11 +124,14 @@ static void operation_name(const Filling *filling, FeatureId id, char *text, siz
 {
     const Record *record = id ? placed_record(filling->placed, id) : NULL;
     bool named = record && record->kind == RECORD_OPERATION && record->operation.name;
-    if (named)
-        g_snprintf(text, size, speech_say(filling->speech, N_("operation %s")),
-                   record->operation.name);
-    else
-        g_snprintf(text, size, speech_say(filling->speech, N_("operation no. %u")), id);
+    if (named) {
+        /* Names are often whole phrases: "Cut the profile". */
+        char *quoted = g_strdup_printf("\"%s\"", record->operation.name);
+        g_snprintf(text, size, speech_say(filling->speech, N_("operation %s")), quoted);
+        g_free(quoted);
+        return;
+    }
+    g_snprintf(text, size, speech_say(filling->speech, N_("operation no. %u")), id);
 }
 
 static void fill(const Filling *filling, const char *word, size_t length, GString *out)

@@ -1,5 +1,4 @@
-/* The example plates: the good ones stop nowhere, and the one with bad hardware shows every rule
- * about hardware. */
+/* The example plates: the good ones stop nowhere, and each bad one shows every rule of its kind. */
 #include "support/plates.h"
 
 #include <setjmp.h>
@@ -82,10 +81,26 @@ static void test_bad_inclined(void **state)
     expect_all("bad-inclined.plate", slugs, G_N_ELEMENTS(slugs));
 }
 
+static void test_bad_operations(void **state)
+{
+    static const char *const slugs[] = {"cutter-meets-hardware",
+                                        "cutter-meets-neighbour",
+                                        "cutter-cuts-plate",
+                                        "holder-meets-clamp",
+                                        "access",
+                                        "exit-room",
+                                        "reach",
+                                        "travel",
+                                        "comes-loose",
+                                        "unsupported",
+                                        "inside-corner"};
+    expect_all("bad-operations.plate", slugs, G_N_ELEMENTS(slugs));
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_good_examples),
-                                       cmocka_unit_test(test_bad_hardware),
-                                       cmocka_unit_test(test_bad_inclined)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_good_examples), cmocka_unit_test(test_bad_hardware),
+        cmocka_unit_test(test_bad_inclined), cmocka_unit_test(test_bad_operations)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
