@@ -1,12 +1,14 @@
 #include "session/drag.h"
 
+#include "session/mirror.h"
 #include "session/movement.h"
 
 struct Drag {
     Session *session;
     Movement movement;
-    GArray *ids; /* FeatureId, rising */
-    Place hold;  /* a ghost's, on the face */
+    MirrorTwins twins; /* the stations of the blades' other sides, which go along */
+    GArray *ids;       /* FeatureId, rising */
+    Place hold;        /* a ghost's, on the face */
 };
 
 static void gather_ids(Drag *drag)
@@ -32,6 +34,7 @@ Drag *drag_begin(Session *session, const FeatureId *ids, uint32_t count, Error *
     Drag *drag = g_new0(Drag, 1);
     drag->session = session;
     drag->movement = movement;
+    drag->twins = mirror_begin(session_plate(session), &drag->movement.edit);
     edit_set_name(&drag->movement.edit, "Move");
     gather_ids(drag);
     return drag;
@@ -50,12 +53,14 @@ Drag *drag_begin_ghost(Session *session, Edit *ghost, Place hold)
 void drag_move(Drag *drag, Length dx, Length dy)
 {
     movement_shift(&drag->movement, dx, dy);
+    mirror_follow(&drag->twins);
     session_try(drag->session, &drag->movement.edit);
 }
 
 void drag_turn(Drag *drag, Place about, Angle by)
 {
     movement_turn(&drag->movement, about, by);
+    mirror_follow(&drag->twins);
     session_try(drag->session, &drag->movement.edit);
 }
 
@@ -78,6 +83,7 @@ const FeatureId *drag_ids(const Drag *drag, uint32_t *count)
 static void drag_free(Drag *drag)
 {
     session_stop_trying(drag->session);
+    mirror_end(&drag->twins);
     movement_clear(&drag->movement);
     g_array_unref(drag->ids);
     g_free(drag);

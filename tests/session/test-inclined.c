@@ -1,5 +1,6 @@
 /* Inclined faces by command: the face, its reference hole, the blade's two stations kept as mirror
  * images, and the relief under the first bevel. */
+#include "session/drag.h"
 #include "session/inclined.h"
 #include "session/mirror.h"
 #include "session/new-things.h"
@@ -251,6 +252,31 @@ static void test_holes_of_the_pair_go_together(void **state)
     session_free(session);
 }
 
+/* While it is dragged the other side is shown where it will be. */
+static void test_drag_shows_both_sides(void **state)
+{
+    Session *session = open_new();
+    FeatureId face = add_face(session, FALLS_TO_FRONT, 40, 6.5), part = add_blade(session);
+    FeatureId stations[2];
+    Edit edit = EDIT_EMPTY;
+    assert_true(new_bevel_pair(session, face, part, stations, &edit, NULL));
+    carry_out(session, &edit);
+    double x = placed_find(session_placed(session), stations[1])->shape.pose.x;
+    Drag *drag = drag_begin(session, stations, 1, NULL);
+    drag_move(drag, MM(9), 0);
+    drag_move(drag, MM(4), MM(-1));
+    const Feature *shown = placed_find(session_shown(session), stations[1]);
+    assert_true(fabs(shown->shape.pose.x - (x - 4)) < 1e-9 && shown->shape.pose.y == -1);
+    assert_true(drag_drop(drag, NULL));
+    assert_mirrored(session, stations, -100);
+    assert_true(session_undo(session, NULL));
+    assert_true(placed_find(session_placed(session), stations[1])->shape.pose.x == x);
+    drag = drag_begin(session, stations, 2, NULL);
+    drag_move(drag, MM(2), 0);
+    drag_cancel(drag);
+    session_free(session);
+}
+
 /* A side that is cut already stays where it is; the check then says that the two differ. */
 static void test_what_is_made_stays(void **state)
 {
@@ -307,6 +333,7 @@ int main(void)
         cmocka_unit_test(test_line_up_says_why_not),
         cmocka_unit_test(test_pair_is_kept_mirrored),
         cmocka_unit_test(test_holes_of_the_pair_go_together),
+        cmocka_unit_test(test_drag_shows_both_sides),
         cmocka_unit_test(test_what_is_made_stays),
         cmocka_unit_test(test_relief_has_the_bevels_figures),
     };
