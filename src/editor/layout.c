@@ -252,11 +252,11 @@ void pin_layout_set_document(PinLayout *layout, PinDocument *document)
         layout->handlers[2] =
             g_signal_connect(document, "selection-changed", G_CALLBACK(on_selection), layout);
     }
+    layout_measure_end(layout);
+    layout->guides.count = 0;
     layout->face = ID_TOP;
     layout->operation = ID_NONE;
     layout->fitted = TRUE;
-    layout_measure_end(layout);
-    layout->guides.count = 0;
     layout_forget(layout);
     layout_update_features(layout);
     layout_view_changed(layout);
