@@ -2,8 +2,6 @@
 
 #include "checks/rule.h"
 
-#include <stdlib.h>
-
 Finding *finding_list_add(FindingList *list)
 {
     if (list->count == list->room) {
@@ -56,15 +54,32 @@ int finding_compare(const Finding *a, const Finding *b)
     return order ? order : compare_numbers(a->at.y, b->at.y);
 }
 
-static int compare_items(const void *a, const void *b)
+static void sift_down(Finding *items, uint32_t at, uint32_t count)
 {
-    return finding_compare(a, b);
+    Finding sifted = items[at];
+    for (uint32_t child = 2 * at + 1; child < count; child = 2 * at + 1) {
+        if (child + 1 < count && finding_compare(&items[child], &items[child + 1]) < 0)
+            child++;
+        if (finding_compare(&sifted, &items[child]) >= 0)
+            break;
+        items[at] = items[child];
+        at = child;
+    }
+    items[at] = sifted;
 }
 
+/* A heap sorts in place: the library's sort allocates, and this is done while a thing is dragged.
+ */
 void finding_list_sort(FindingList *list)
 {
-    if (list->count > 1)
-        qsort(list->items, list->count, sizeof(Finding), compare_items);
+    for (uint32_t i = list->count / 2; i-- > 0;)
+        sift_down(list->items, i, list->count);
+    for (uint32_t end = list->count; end-- > 1;) {
+        Finding last = list->items[end];
+        list->items[end] = list->items[0];
+        list->items[0] = last;
+        sift_down(list->items, 0, end);
+    }
 }
 
 bool finding_same_key(const Finding *a, const Finding *b)
