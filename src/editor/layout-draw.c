@@ -201,6 +201,7 @@ void layout_draw(PinLayout *layout, GtkSnapshot *snapshot)
     append_snap_lines(layout, snapshot);
     append_band(layout, snapshot);
     layout_draw_error_band(layout, snapshot);
+    layout_draw_section(layout, snapshot);
     layout_draw_handle(layout, snapshot);
     layout_draw_signs(layout, snapshot);
     layout_draw_distances(layout, snapshot);

@@ -3,8 +3,8 @@
 
 #include "drawing/plan.h"
 #include "editor/layout.h"
-#include "session/measure.h"
 #include "placed/sweep.h"
+#include "session/measure.h"
 #include "session/snap.h"
 
 /* Pixels of one millimetre of the drawing's own sheet: lettering and line widths are its. */
@@ -12,12 +12,18 @@
 
 typedef enum Pull { PULL_NONE, PULL_BAND, PULL_THINGS, PULL_TURN, PULL_VIEW, PULL_GUIDE } Pull;
 
+/* What of the section's line is pulled. */
+typedef enum SectionGrip { GRIP_NONE, GRIP_NEW, GRIP_FROM, GRIP_TO, GRIP_WHOLE } SectionGrip;
+
 struct _PinLayout {
     GtkWidget parent_instance;
     PinDocument *document;
     gulong handlers[3];
     FeatureId face;
     FeatureId operation;
+    gboolean section, section_new; /* there is a line to cut along; the next pull draws it */
+    SectionGrip section_grip;
+    Point section_ends[2], section_from[2]; /* where it lies, and lay before it was pulled */
 
     /* Where the face's origin lies in the widget, and pixels for one millimetre of the plate. */
     double scale, x, y;
@@ -92,6 +98,10 @@ void layout_draw_blank(PinLayout *layout, Drawing *drawing, const Feature *featu
 void layout_tint_blank(PinLayout *layout, cairo_t *cairo, const Feature *feature);
 /* What the cutters sweep; the context is in mm on the face. */
 void layout_tint_sweeps(PinLayout *layout, cairo_t *cairo);
+
+/* --- layout-section.c --- */
+void layout_add_section(PinLayout *layout);
+void layout_draw_section(PinLayout *layout, GtkSnapshot *snapshot);
 
 /* --- layout-tint.c: areas behind the drawing's lines --- */
 /* In the context's colour; of an outline, its openings are left out. */

@@ -256,6 +256,7 @@ void pin_layout_set_document(PinLayout *layout, PinDocument *document)
     layout->guides.count = 0;
     layout->face = ID_TOP;
     layout->operation = ID_NONE;
+    layout->section = FALSE;
     layout->fitted = TRUE;
     layout_forget(layout);
     layout_update_features(layout);
@@ -342,6 +343,8 @@ static void pin_layout_class_init(PinLayoutClass *class)
     widget->css_changed = pin_layout_css_changed;
     g_signal_new("pointed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
                  0);
+    g_signal_new("section-changed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                 G_TYPE_NONE, 0);
     g_signal_new("operation-changed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                  G_TYPE_NONE, 0);
     g_signal_new("face-changed", PIN_TYPE_LAYOUT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
@@ -375,6 +378,7 @@ static void pin_layout_init(PinLayout *layout)
     gtk_widget_set_overflow(GTK_WIDGET(layout), GTK_OVERFLOW_HIDDEN);
     gtk_accessible_update_property(GTK_ACCESSIBLE(layout), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                    _("Layout of the plate"), -1);
+    layout_add_section(layout);
     layout_add_gestures(layout);
     layout_add_menu(layout);
     layout_add_drop_target(layout);

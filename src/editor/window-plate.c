@@ -4,6 +4,8 @@
 
 #include "editor/face-new.h"
 #include "editor/finding-limits.h"
+#include "editor/intl.h"
+#include "editor/layout-section.h"
 #include "editor/operation-commands.h"
 
 static void on_limits(GSimpleAction *action, GVariant *parameter, gpointer data)
@@ -71,7 +73,26 @@ static void on_operation_chosen(PinOperationList *list, guint operation, PinWind
     pin_details_show_record(window->details, operation);
 }
 
+/* --- the section -------------------------------------------------------------------------------
+ */
+
+static void on_section(GSimpleAction *action, GVariant *value, gpointer data)
+{
+    PinWindow *window = data;
+    gboolean on = g_variant_get_boolean(value);
+    g_simple_action_set_state(action, value);
+    pin_layout_set_section(window->layout, on);
+    if (on)
+        window_say(window, _("Drag a line across the plate to cut it there."));
+}
+
+static void on_section_changed(PinLayout *layout, PinWindow *window)
+{
+    window_update_state(window);
+}
+
 static const GActionEntry entries[] = {
+    {.name = "section", .state = "false", .change_state = on_section},
     {.name = "step", .activate = on_step, .parameter_type = "i"},
     {.name = "new-face", .activate = on_new_face},
     {.name = "next-face", .activate = on_next_face, .parameter_type = "i"},
@@ -91,6 +112,7 @@ void window_add_plate_actions(PinWindow *window)
 {
     g_action_map_add_action_entries(G_ACTION_MAP(window), entries, G_N_ELEMENTS(entries), window);
     operation_commands_add(window);
+    g_signal_connect(window->layout, "section-changed", G_CALLBACK(on_section_changed), window);
     g_signal_connect(window->layout, "face-changed", G_CALLBACK(on_face_changed), window);
     g_signal_connect(window->layout, "operation-changed", G_CALLBACK(on_operation_changed), window);
     g_signal_connect(window->operations, "chosen", G_CALLBACK(on_operation_chosen), window);

@@ -7,6 +7,7 @@
 #include "editor/layout.h"
 #include "editor/operation-list.h"
 #include "editor/readout.h"
+#include "editor/section-view.h"
 #include "editor/start.h"
 #include "editor/trays.h"
 #include "editor/view-bar.h"
@@ -24,6 +25,7 @@ struct _PinWindow {
     PinFeatureList *features;
     PinLayout *layout;
     PinViewBar *view_bar;
+    PinSectionView *section_view;
     PinOperationList *operations;
     PinDetails *details;
     PinFindings *findings;

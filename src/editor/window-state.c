@@ -1,6 +1,7 @@
 /* The window's state as a read-only action, `win.state`, which the application exports on the
  * session bus with its other actions: what a script or a test waits for. */
 #include "editor/layout-guide.h"
+#include "editor/layout-section.h"
 #include "editor/window-private.h"
 
 /* Where the widgets begin in the window's surface, which may have a border or a shadow. */
@@ -29,6 +30,17 @@ static void insert_view(PinWindow *window, GVariantDict *state)
     g_variant_dict_insert(state, "scale", "d", scale);
 }
 
+static void insert_section(PinWindow *window, GVariantDict *state)
+{
+    SectionLine line;
+    gboolean on = pin_layout_section(window->layout, &line);
+    g_variant_dict_insert(state, "section", "b", on);
+    if (!on)
+        return;
+    g_variant_dict_insert(state, "section-x", "d", line.to.x);
+    g_variant_dict_insert(state, "section-y", "d", line.to.y);
+}
+
 void window_update_state(PinWindow *window)
 {
     GAction *action = g_action_map_lookup_action(G_ACTION_MAP(window), "state");
@@ -54,6 +66,7 @@ void window_update_state(PinWindow *window)
         g_variant_dict_insert(&state, "guides", "u", pin_layout_guide_count(window->layout));
         g_variant_dict_insert(&state, "measured", "d", pin_layout_measured(window->layout));
         g_variant_dict_insert(&state, "operation", "u", pin_layout_operation(window->layout));
+        insert_section(window, &state);
         insert_view(window, &state);
     }
     g_simple_action_set_state(G_SIMPLE_ACTION(action), g_variant_dict_end(&state));

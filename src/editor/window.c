@@ -131,6 +131,7 @@ static void release_document(PinWindow *window)
     pin_findings_set_document(window->findings, NULL);
     pin_readout_set_document(window->readout, NULL, NULL);
     pin_view_bar_set_document(window->view_bar, NULL, NULL);
+    pin_section_view_set_document(window->section_view, NULL, NULL);
     pin_operation_list_set_document(window->operations, NULL, NULL);
     g_clear_object(&window->document);
 }
@@ -144,6 +145,7 @@ static void connect_panels(PinWindow *window)
     pin_findings_set_document(window->findings, document);
     pin_readout_set_document(window->readout, document, window->layout);
     pin_view_bar_set_document(window->view_bar, document, window->layout);
+    pin_section_view_set_document(window->section_view, document, window->layout);
     pin_operation_list_set_document(window->operations, document, window->layout);
 }
 
@@ -304,6 +306,7 @@ static void bind_children(GtkWidgetClass *widget)
     BIND(features);
     BIND(layout);
     BIND(view_bar);
+    BIND(section_view);
     BIND(operations);
     BIND(details);
     BIND(findings);
@@ -322,6 +325,7 @@ static void pin_window_class_init(PinWindowClass *class)
     g_type_ensure(PIN_TYPE_FEATURE_LIST);
     g_type_ensure(PIN_TYPE_LAYOUT);
     g_type_ensure(PIN_TYPE_VIEW_BAR);
+    g_type_ensure(PIN_TYPE_SECTION_VIEW);
     g_type_ensure(PIN_TYPE_OPERATION_LIST);
     g_type_ensure(PIN_TYPE_DETAILS);
     g_type_ensure(PIN_TYPE_FINDINGS);
