@@ -12,7 +12,7 @@
 SnapSettings layout_snap_settings(PinLayout *layout)
 {
     if (!layout->snap || layout->free_held)
-        return (SnapSettings){0, 0, false};
+        return (SnapSettings){.features = false};
     return (SnapSettings){length_to_mm(pin_layout_grid(layout)), SNAP_REACH / layout->scale, true,
                           &layout->guides};
 }
