@@ -142,7 +142,14 @@ class Editor:
         self.alive()
         found = run('xdotool', 'search', '--onlyvisible', '--pid', str(self.process.pid),
                     '--name', '.', check=False).split()
-        return found[0] if found else None
+        # A tip that stands where the pointer was left is a window too, and a small one.
+        return max(found, key=self.area_of) if found else None
+
+    @staticmethod
+    def area_of(window):
+        shape = run('xdotool', 'getwindowgeometry', '--shell', window, check=False)
+        sides = re.findall(r'(?:WIDTH|HEIGHT)=(\d+)', shape)
+        return int(sides[0]) * int(sides[1]) if len(sides) == 2 else 0
 
     def window_named(self, name):
         found = run('xdotool', 'search', '--onlyvisible', '--name', name, check=False).split()

@@ -79,6 +79,7 @@ def the_example():
     editor = Editor(example('grafting-blades.plate'))
     editor.press_button('Section')
     editor.wait('the section', lambda s: s['section'])
+    editor.picture('section-example-begins')
     editor.drag(editor.place(20, 20), editor.place(150, 160))
     editor.wait('the line', lambda s: s['section-y'] > 120)
     editor.picture('section-example')
