@@ -3,12 +3,13 @@
 #include "command/drawing-job.h"
 #include "command/subcommands.h"
 #include "drawing/answer-sheet.h"
+#include "refit/refit-change.h"
 #include "refit/refit-text.h"
 
 #include <stdio.h>
 
-#define USAGE                                                                      \
-    "refit P.plate N.platepart [--single] [--all] [--to F.pdf|F.svg [--answer N] " \
+#define USAGE                                                                                    \
+    "refit P.plate N.platepart [--station S] [--single] [--all] [--to F.pdf|F.svg [--answer N] " \
     "[--sheet a4]] [--json]"
 
 /* Positions that do not fit are a long list on a full plate: the first few say why. */
@@ -59,6 +60,53 @@ static void print_lines(Refit *refit, Unit unit, bool all)
     if (shown < count)
         printf("%u more positions do not fit; --all lists them\n", count - shown);
     printf("%u positions, %u fit\n", count, count - not );
+}
+
+/* --- another part at a station -------------------------------------------------------------- */
+
+/* The station whose label was typed; ID_NONE where none was. */
+static bool read_station(const Arguments *arguments, const Plate *plate, FeatureId *station,
+                         Error *error)
+{
+    const char *label = arguments_value(arguments, "station");
+    *station = ID_NONE;
+    for (uint32_t i = 0; label && i < plate_count(plate); i++) {
+        const Record *record = plate_at(plate, i);
+        if (record->kind == RECORD_STATION && g_strcmp0(record_label(record), label) == 0)
+            *station = record->id;
+    }
+    return !label || refit_can_replace(plate, *station, error);
+}
+
+static void print_side(const char *name, const Finding *finding, const Placed *placed, Unit unit)
+{
+    char message[SENTENCE_TEXT];
+    if (!finding) {
+        printf("   %s: nothing\n", name);
+        return;
+    }
+    finding_message(finding, placed, unit, message);
+    printf("   %s: %s: %s\n", name, finding_level_name(finding->level), message);
+}
+
+/* What the checks find of the station with its old part and with the best answer. */
+static void print_changes(Refit *refit, const Session *session)
+{
+    FindingList before = FINDING_LIST_EMPTY;
+    const RefitAnswer *best = refit_at(refit, 0);
+    refit_before(refit, best, &before);
+    GArray *changes = refit_changes(&before, best);
+    const Placed *after = refit_show(refit, 0);
+    printf("The station's findings before, and after with answer 1:\n");
+    for (guint i = 0; i < changes->len; i++) {
+        const RefitChange *change = &g_array_index(changes, RefitChange, i);
+        print_side("before", change->before, session_placed(session), session_unit(session));
+        print_side("after ", change->after, after, session_unit(session));
+    }
+    if (changes->len == 0)
+        printf("   none\n");
+    g_array_unref(changes);
+    finding_list_clear(&before);
 }
 
 /* --- the printed answer --------------------------------------------------------------------- */
@@ -112,6 +160,8 @@ static int answer(const Arguments *arguments, const DrawingJob *job, Refit *refi
         print_json(refit);
     else
         print_lines(refit, session_unit(job->session), arguments_flag(arguments, "all"));
+    if (refit_replaced(refit) && refit_count(refit) && !arguments_flag(arguments, "json"))
+        print_changes(refit, job->session);
     bool fits = refit_count(refit) && refit_at(refit, 0)->verdict != REFIT_NO;
     return fits ? COMMAND_FINE : COMMAND_NO;
 }
@@ -121,7 +171,8 @@ int refit_command(int argc, char **argv, Error *error)
     Arguments arguments;
     AnswerPrint print;
     DrawingJob job;
-    if (!arguments_read(argc, argv, "json all single", "to answer sheet", &arguments, error) ||
+    if (!arguments_read(argc, argv, "json all single", "station to answer sheet", &arguments,
+                        error) ||
         !arguments_need(&arguments, 2, USAGE, error) || !read_print(&arguments, &print, error))
         return COMMAND_FAILED;
     Record *part = part_read(arguments.positions[1], error);
@@ -130,10 +181,13 @@ int refit_command(int argc, char **argv, Error *error)
         return COMMAND_FAILED;
     }
     RefitOptions options = {.everything = arguments_flag(&arguments, "single")};
-    Refit *refit = refit_new(session_plate(job.session), session_placed(job.session),
-                             session_checker(job.session), &part->part, &options);
-    int code = answer(&arguments, &job, refit, &print, error);
-    refit_free(refit);
+    int code = COMMAND_FAILED;
+    if (read_station(&arguments, session_plate(job.session), &options.replace, error)) {
+        Refit *refit = refit_new(session_plate(job.session), session_placed(job.session),
+                                 session_checker(job.session), &part->part, &options);
+        code = answer(&arguments, &job, refit, &print, error);
+        refit_free(refit);
+    }
     drawing_job_close(&job);
     record_unref(part);
     return code;

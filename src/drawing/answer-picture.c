@@ -32,7 +32,8 @@ static void draw_old_parts(const Picture *picture)
     Drawing *drawing = picture->drawing;
     const Feature **parts = plan_list(picture->source, picture->answer->face, FEATURE_PART, &count);
     for (size_t i = 0; i < count; i++) {
-        if (!is_displaced(picture->answer, parts[i]->id)) {
+        if (!is_displaced(picture->answer, parts[i]->id) &&
+            parts[i]->id != refit_replaced(picture->refit)) {
             plan_feature(drawing, picture->source, picture->map, parts[i]);
             continue;
         }

@@ -4,6 +4,7 @@
 #include "drawing/answer-picture.h"
 #include "drawing/flow.h"
 #include "drawing/hole-table.h"
+#include "refit/refit-change.h"
 #include "refit/refit-text.h"
 
 #include <string.h>
@@ -93,10 +94,11 @@ static void draw_key(const Page *page, Flow *flow, double scale)
 {
     char text[FURNITURE_SCALE_TEXT];
     furniture_scale_text(scale, text);
-    take_sentence(flow,
-                  g_strdup_printf(
-                      "Picture: scale %s. Unbroken, with its name: the new part%s", text,
-                      page->answer->displaced->len > 0 ? ". Dashes: what makes room for it" : ""));
+    take_sentence(
+        flow, g_strdup_printf("Picture: scale %s. Unbroken, with its name: the new part%s", text,
+                              page->answer->displaced->len > 0 || refit_replaced(page->refit)
+                                  ? ". Dashes: what makes room for it"
+                                  : ""));
 }
 
 /* --- holes ---------------------------------------------------------------------------------- */
@@ -190,6 +192,47 @@ static void draw_findings(const Page *page, Flow *flow, uint32_t rows)
     table_text_end(&text);
 }
 
+/* --- before and after ----------------------------------------------------------------------- */
+
+static void add_side(const Page *page, TableText *text, const Finding *finding,
+                     const Placed *placed)
+{
+    char message[SENTENCE_TEXT];
+    if (!finding) {
+        table_text_add(text, NULL);
+        return;
+    }
+    finding_message(finding, placed, page->unit, message);
+    table_text_take(text, g_strdup_printf("%s: %s", finding_level_name(finding->level), message));
+}
+
+/* In place of the findings where a part is replaced. */
+static void draw_changes(const Page *page, Flow *flow, uint32_t rows)
+{
+    static const TableColumn columns[] = {{"Before", TEXT_START, 0, 74, false},
+                                          {"After", TEXT_START, 0, 0, false}};
+    FindingList before = FINDING_LIST_EMPTY;
+    TableText text;
+    refit_before(page->refit, page->answer, &before);
+    GArray *changes = refit_changes(&before, page->answer);
+    table_text_start(&text, columns, G_N_ELEMENTS(columns));
+    for (guint i = 0; i < MIN(rows, changes->len); i++) {
+        const RefitChange *change = &g_array_index(changes, RefitChange, i);
+        add_side(page, &text, change->before, page->source.placed);
+        add_side(page, &text, change->after, page->shown.placed);
+    }
+    flow_heading(flow, "What the checks find of the station");
+    if (changes->len == 0)
+        flow_paragraph(flow, "Nothing, before and after.");
+    flow_table(flow, &text, 1, true);
+    if (rows < changes->len)
+        take_sentence(flow,
+                      g_strdup_printf("%u more findings have no room here", changes->len - rows));
+    table_text_end(&text);
+    g_array_unref(changes);
+    finding_list_clear(&before);
+}
+
 /* --- the sheet ------------------------------------------------------------------------------ */
 
 /* Sheets that lie have the words on the left and the picture on the right, others the picture
@@ -225,18 +268,33 @@ static double draw_page(const Page *page, SheetSize sheet, double height, uint32
     draw_reason(page, &flow);
     if (height > 0 && !is_lying(sheet))
         room = flow_room(&flow, height);
-    double scale =
-        answer_picture_draw(page->drawing, &page->source, page->refit, page->number, rows, room);
+    uint32_t numbered = refit_replaced(page->refit) ? 0 : MIN(rows, page->answer->findings.count);
+    double scale = answer_picture_draw(page->drawing, &page->source, page->refit, page->number,
+                                       numbered, room);
     draw_key(page, &flow, scale);
     draw_holes(page, &flow);
-    draw_findings(page, &flow, rows);
+    if (refit_replaced(page->refit))
+        draw_changes(page, &flow, rows);
+    else
+        draw_findings(page, &flow, rows);
     return page->drawing->sheet_count == 1 ? flow_left(&flow) : -1;
+}
+
+/* Of the table of findings, or of the one of before and after, when all of it is shown. */
+static uint32_t row_count(const Page *page)
+{
+    FindingList before = FINDING_LIST_EMPTY;
+    if (refit_replaced(page->refit))
+        refit_before(page->refit, page->answer, &before);
+    uint32_t count = page->answer->findings.count + before.count;
+    finding_list_clear(&before);
+    return count;
 }
 
 /* The most rows of findings that leave `least_left` mm; UINT32_MAX when not even `least` do. */
 static uint32_t fitting_rows(const Page *page, SheetSize sheet, double least_left, uint32_t least)
 {
-    uint32_t most = page->answer->findings.count, fits = least;
+    uint32_t most = row_count(page), fits = least;
     if (draw_page(page, sheet, 0, most) >= least_left)
         return most;
     if (draw_page(page, sheet, 0, least) < least_left)
@@ -266,7 +324,7 @@ bool answer_sheet_build(Drawing *drawing, const DrawingSource *source, Refit *re
     static const SheetSize iso[] = {SHEET_A4, SHEET_A3, SHEET_A2};
     static const SheetSize asme[] = {SHEET_LETTER, SHEET_B, SHEET_C};
     Page page = page_of(drawing, source, refit, i);
-    uint32_t enough = MIN(ROWS_ENOUGH, page.answer->findings.count);
+    uint32_t enough = MIN(ROWS_ENOUGH, row_count(&page));
     bool done = false;
     for (size_t s = 0; s < G_N_ELEMENTS(iso) && !done && !spec->choose_sheet; s++)
         done =

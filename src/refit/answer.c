@@ -1,6 +1,7 @@
 /* One answer: its place, its edit, and what the checks say of it. */
 #include "refit/refit-private.h"
 
+#include "geometry/words.h"
 #include "plate/label.h"
 
 #include <string.h>
@@ -82,35 +83,76 @@ static Record *hole_record(const Refit *refit, const RefitAnswer *answer, const 
     return record;
 }
 
-void refit_fill_edit(const Refit *refit, const RefitAnswer *answer, bool labels, Edit *edit)
+static void add_station(const Refit *refit, const RefitAnswer *answer, bool labels, Edit *edit)
 {
-    FeatureId next = refit->first_new;
-    if (refit->part_is_new) {
-        edit_add(edit, NULL, record_ref(refit->part_record));
-        next++;
-    }
-    Record *station = station_record(refit, answer, next++);
+    Record *station = station_record(refit, answer, refit_station(refit));
     if (labels)
         set_label(refit, edit, station, &station->station.label);
     edit_add(edit, NULL, station);
+}
+
+/* Numbers from here on are given to holes and fittings. */
+static FeatureId first_use_id(const Refit *refit)
+{
+    return refit->first_new + refit->part_is_new + (refit->options.replace == ID_NONE);
+}
+
+static Record *fitting_record(const Refit *refit, const RefitUse *use, FeatureId id,
+                              const Record *before)
+{
+    Record *record = record_new(id, RECORD_FITTING);
+    record->fitting.station = refit_station(refit);
+    record->fitting.part_hole = use->part_hole;
+    record->fitting.label = before ? g_strdup(record_label(before)) : NULL;
+    hardware_make_fitting(&use->hardware, refit->part->thickness, &record->fitting);
+    return record;
+}
+
+/* The hardware through the part, and the new holes under it. Adds its numbers to `fittings`. */
+static void add_uses(const Refit *refit, const RefitAnswer *answer, bool labels,
+                     const GArray *reused, GArray *fittings, Edit *edit)
+{
+    FeatureId next = first_use_id(refit);
     for (guint i = 0; i < answer->uses->len; i++) {
         const RefitUse *use = &g_array_index(answer->uses, RefitUse, i);
-        Record *fitting = record_new(ID_NONE, RECORD_FITTING);
-        fitting->fitting.station = station->id;
-        fitting->fitting.part_hole = use->part_hole;
-        fitting->fitting.hole = use->hole;
-        hardware_make_fitting(&use->hardware, refit->part->thickness, &fitting->fitting);
+        FeatureId hole_id = use->hole, id = ID_NONE;
         if (use->hole == ID_NONE) {
-            Record *hole = hole_record(refit, answer, use, station->id, next++);
+            hole_id = next++;
+            Record *hole = hole_record(refit, answer, use, refit_station(refit), hole_id);
             if (labels)
                 set_label(refit, edit, hole, &hole->hole.label);
-            fitting->fitting.hole = hole->id;
             edit_add(edit, NULL, hole);
         }
-        fitting->id = next++;
-        edit_add(edit, NULL, fitting);
+        if (reused)
+            id = g_array_index(reused, FeatureId, i);
+        const Record *before = id ? plate_find(refit->plate, id) : NULL;
+        id = id ? id : next;
+        next++;
+        Record *fitting = fitting_record(refit, use, id, before);
+        fitting->fitting.hole = hole_id;
+        edit_add(edit, before ? record_ref(before) : NULL, fitting);
+        g_array_append_val(fittings, id);
     }
-    edit_set_name(edit, "Refit");
+}
+
+void refit_fill_edit(const Refit *refit, const RefitAnswer *answer, bool labels, Edit *edit)
+{
+    bool replaces = refit->options.replace != ID_NONE;
+    GArray *fittings = g_array_new(FALSE, FALSE, sizeof(FeatureId));
+    GArray *reused = replaces ? refit_reused(refit, answer) : NULL;
+    if (refit->part_is_new)
+        edit_add(edit, NULL, record_ref(refit->part_record));
+    if (replaces)
+        refit_fill_replacement(refit, answer, reused, edit);
+    else
+        add_station(refit, answer, labels, edit);
+    add_uses(refit, answer, labels, reused, fittings, edit);
+    if (replaces) {
+        refit_fill_operations(refit, fittings, edit);
+        g_array_unref(reused);
+    }
+    g_array_unref(fittings);
+    edit_set_name(edit, replaces ? N_("Replace the part") : N_("Refit"));
 }
 
 const Part *refit_part(const Refit *refit)
@@ -120,12 +162,17 @@ const Part *refit_part(const Refit *refit)
 
 FeatureId refit_station(const Refit *refit)
 {
-    return refit->first_new + refit->part_is_new;
+    return refit->options.replace ? refit->options.replace : refit->first_new + refit->part_is_new;
+}
+
+FeatureId refit_replaced(const Refit *refit)
+{
+    return refit->options.replace;
 }
 
 FeatureId refit_use_hole(const Refit *refit, const RefitAnswer *answer, guint i)
 {
-    FeatureId next = refit_station(refit) + 1;
+    FeatureId next = first_use_id(refit);
     for (guint k = 0; k < answer->uses->len; k++) {
         FeatureId hole = g_array_index(answer->uses, RefitUse, k).hole;
         if (hole == ID_NONE)
@@ -156,14 +203,14 @@ static bool is_displaced(const RefitAnswer *answer, FeatureId station)
     return false;
 }
 
-static void displace(RefitAnswer *answer, FeatureId station)
+static void displace(const Refit *refit, RefitAnswer *answer, FeatureId station)
 {
-    if (station && !is_displaced(answer, station))
+    if (station && station != refit->options.replace && !is_displaced(answer, station))
         g_array_append_val(answer->displaced, station);
 }
 
 typedef struct Users {
-    const Placed *placed;
+    const Refit *refit;
     RefitAnswer *answer;
 } Users;
 
@@ -171,19 +218,26 @@ static bool displace_user(const Feature *feature, void *data)
 {
     Users *users = data;
     if (feature->kind == FEATURE_FITTING)
-        displace(users->answer, placed_record(users->placed, feature->id)->fitting.station);
+        displace(users->refit, users->answer,
+                 placed_record(users->refit->placed, feature->id)->fitting.station);
     return true;
 }
 
 /* Who has hardware in a hole that the answer uses can't be loaded at the same time. */
 static void displace_users(const Refit *refit, RefitAnswer *answer)
 {
-    Users users = {refit->placed, answer};
+    Users users = {refit, answer};
     for (guint i = 0; i < answer->uses->len; i++) {
         FeatureId hole = g_array_index(answer->uses, RefitUse, i).hole;
         if (hole)
             placed_each_on(refit->placed, hole, displace_user, &users);
     }
+}
+
+/* Of what the answer puts on the plate, or the station that it changes. */
+static bool is_own(const Refit *refit, FeatureId id)
+{
+    return id >= refit->first_new || refit_is_replaced(refit, id);
 }
 
 /* A part that lies where the new one does is taken off first. */
@@ -196,10 +250,10 @@ static void displace_overlapped(const Refit *refit, RefitAnswer *answer)
         if (finding->rule != &rule_parts_overlap)
             continue;
         for (int k = 0; k < finding->feature_count; k++)
-            own = own || finding->features[k] >= refit->first_new;
+            own = own || is_own(refit, finding->features[k]);
         for (int k = 0; own && k < finding->feature_count; k++)
-            if (finding->features[k] < refit->first_new)
-                displace(answer, finding->features[k]);
+            if (!is_own(refit, finding->features[k]))
+                displace(refit, answer, finding->features[k]);
     }
 }
 
@@ -230,9 +284,23 @@ static bool concerns(const Refit *refit, const RefitAnswer *answer, const Findin
     for (int i = 0; i < finding->feature_count; i++) {
         if (is_off(refit, answer, finding->features[i]))
             return false;
-        own = own || finding->features[i] >= refit->first_new;
+        own = own || is_own(refit, finding->features[i]);
     }
     return own || !was_there(refit, finding);
+}
+
+/* What was found of the replaced station and still is: it counts as the new part's. */
+static void add_standing(const Refit *refit, RefitAnswer *answer)
+{
+    const FindingList *all = checker_findings(refit->checker);
+    for (uint32_t i = 0; i < all->count; i++) {
+        const Finding *finding = &all->items[i];
+        bool own = false;
+        for (int k = 0; k < finding->feature_count; k++)
+            own = own || refit_is_replaced(refit, finding->features[k]);
+        if (own && !was_there(refit, finding))
+            *finding_list_add(&answer->findings) = *finding;
+    }
 }
 
 void refit_try(Refit *refit, RefitAnswer *answer)
@@ -249,8 +317,12 @@ void refit_try(Refit *refit, RefitAnswer *answer)
     for (uint32_t i = 0; i < refit->delta.added.count; i++)
         if (concerns(refit, answer, &refit->delta.added.items[i]))
             *finding_list_add(&answer->findings) = refit->delta.added.items[i];
+    if (refit->options.replace) {
+        add_standing(refit, answer);
+        finding_list_sort(&answer->findings);
+    }
     FindingCounts counts = finding_list_counts(&answer->findings);
-    answer->shut_out = refit_shut_out(refit, answer);
+    answer->shut_out = refit->options.replace ? ID_NONE : refit_shut_out(refit, answer);
     answer->stops = counts.by_level[LEVEL_STOP] + (answer->shut_out != ID_NONE);
     answer->cautions = counts.by_level[LEVEL_CAUTION];
 }
@@ -260,7 +332,8 @@ void refit_before(const Refit *refit, const RefitAnswer *answer, FindingList *fi
     const FindingList *all = checker_findings(refit->checker);
     for (uint32_t i = 0; i < all->count; i++)
         for (int k = 0; k < all->items[i].feature_count; k++)
-            if (is_off(refit, answer, all->items[i].features[k])) {
+            if (is_off(refit, answer, all->items[i].features[k]) ||
+                refit_is_replaced(refit, all->items[i].features[k])) {
                 *finding_list_add(findings) = all->items[i];
                 break;
             }

@@ -5,7 +5,7 @@
 
 #include <limits.h>
 
-#define STEPS 72      /* rotations tried at first */
+#define STEPS REFIT_TURNS
 #define ARC_ENDS 0.02 /* degrees: how well an arc's end is found */
 
 typedef struct Turning {

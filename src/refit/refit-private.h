@@ -45,6 +45,17 @@ bool refit_search_nests(Refit *refit, double from, double to);
 /* The nest that keeps the part from lying where the answer has it: one of the holes it uses opens
  * in the nest's floor, and the part, or its blank, is not wholly within the nest. ID_NONE: none. */
 FeatureId refit_shut_out(const Refit *refit, const RefitAnswer *answer);
+/* For a replacement: leaves the station's own holes alone in the search; adds its changes to an
+ * edit; tries the part as the old one lies; says whether a thing is the station or its hardware. */
+void refit_keep_own_holes(Refit *refit);
+void refit_fill_replacement(const Refit *refit, const RefitAnswer *answer, const GArray *reused,
+                            Edit *edit);
+/* The station's piece of hardware that serves each use from now on, or ID_NONE; to unref. */
+GArray *refit_reused(const Refit *refit, const RefitAnswer *answer);
+/* The operations have the new hardware fitted where they had the old. */
+void refit_fill_operations(const Refit *refit, const GArray *fittings, Edit *edit);
+void refit_search_in_place(Refit *refit);
+bool refit_is_replaced(const Refit *refit, FeatureId id);
 /* Gathers answers that differ in nothing but the place; they are sorted already. */
 void refit_join_alike(GPtrArray *answers);
 bool refit_goes_on(const Refit *refit, double done);

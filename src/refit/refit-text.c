@@ -124,7 +124,11 @@ static void add_circumstances(GString *out, const Refit *refit, const RefitAnswe
         add_degrees(out, answer->arc_from);
         g_string_append(out, " to ");
         add_degrees(out, answer->arc_to);
-        g_string_append(out, " degrees");
+        g_string_append_printf(out, " degrees, tried every %d", 360 / REFIT_TURNS);
+    }
+    if (refit->options.replace) {
+        feature_name(refit->placed, refit->options.replace, name, sizeof name);
+        g_string_append_printf(out, "; in the place of the part of %s", name);
     }
     for (guint k = 0; k < answer->displaced->len; k++) {
         FeatureId station = g_array_index(answer->displaced, FeatureId, k);
@@ -303,6 +307,7 @@ json_object *refit_answer_json(Refit *refit, uint32_t i)
         json_object_array_add(arc, degrees_json(answer->arc_from));
         json_object_array_add(arc, degrees_json(answer->arc_to));
         json_object_object_add(json, "arc", arc);
+        json_object_object_add(json, "arc_step", json_object_new_int(360 / REFIT_TURNS));
     }
     if (answer->way == REFIT_IN_NEST)
         json_object_object_add(json, "nest", label_json(refit, answer->about));

@@ -3,7 +3,7 @@
 #include <stdlib.h>
 
 static const char *const verdict_names[] = {"fits", "one-hole", "more-holes", "no"};
-static const char *const way_names[] = {"holes", "one-hole", "nest"};
+static const char *const way_names[] = {"holes", "one-hole", "nest", "place"};
 
 const char *refit_verdict_name(RefitVerdict verdict)
 {
@@ -45,6 +45,8 @@ Refit *refit_new(const Plate *plate, const Placed *placed, const Checker *checke
     refit->first_new = plate_next_id(plate);
     find_part(refit);
     plate_holes_init(&refit->holes, placed);
+    if (refit->options.replace)
+        refit_keep_own_holes(refit);
     match_query_init(&refit->query, part, (const HoleUse *)(void *)refit->holes.uses->data,
                      refit->holes.uses->len, refit->options.clearance);
     refit->outline = part_outline(part, NULL);
@@ -227,9 +229,11 @@ bool refit_search(Refit *refit)
     bool alone = refit->options.holes_alone;
     g_ptr_array_set_size(refit->answers, 0);
     bool done = refit_search_holes(refit, 0, alone ? 1 : 0.4);
+    if (done && refit->options.replace)
+        refit_search_in_place(refit);
     if (done && !alone && (refit->options.everything || best_of(refit) > REFIT_ONE_HOLE))
         done = refit_search_one_hole(refit, 0.4, 0.9);
-    if (done && !alone)
+    if (done && !alone && !refit->options.replace)
         done = refit_search_nests(refit, 0.9, 1);
     g_ptr_array_sort(refit->answers, compare_answers);
     refit_join_alike(refit->answers);

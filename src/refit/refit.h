@@ -19,7 +19,8 @@ typedef enum RefitVerdict {
 typedef enum RefitWay {
     REFIT_ON_HOLES,    /* two or more of the plate's */
     REFIT_ON_ONE_HOLE, /* turned about one of them */
-    REFIT_IN_NEST
+    REFIT_IN_NEST,
+    REFIT_IN_PLACE /* at a station whose part is replaced, as that lies */
 } RefitWay;
 
 /* What one hole of the part goes over. */
@@ -56,12 +57,21 @@ typedef struct RefitOptions {
     bool holes_alone; /* leave nests and single holes out */
     bool located;     /* leave positions out at which the plate's holes hold and none locates */
     bool everything;  /* single holes also where two fit */
+    FeatureId replace; /* the station whose part is taken off for good, its own holes being all
+                          that are used; ID_NONE: a new station */
     /* Says how much is done, 0 to 1; false stops. May be NULL. */
     bool (*go_on)(double done, void *data);
     void *data;
 } RefitOptions;
 
 typedef struct Refit Refit;
+
+/* Whether the part at a station can be another: nothing of the station may be made. */
+bool refit_can_replace(const Plate *plate, FeatureId station, Error *error);
+
+/* At how many rotations a part is tried about a single hole; the ends of arcs are then found
+ * closely, but an arc that lies between two of these is missed. */
+#define REFIT_TURNS 72
 
 /* Prepares a search; all that it is given must outlive it, unchanged. */
 Refit *refit_new(const Plate *plate, const Placed *placed, const Checker *checker, const Part *part,
@@ -83,16 +93,19 @@ const Placed *refit_show_answer(Refit *refit, const RefitAnswer *answer);
 void refit_edit(const Refit *refit, const RefitAnswer *answer, Edit *edit);
 /* What is being fitted; borrowed. */
 const Part *refit_part(const Refit *refit);
+/* The station whose part is replaced, or ID_NONE. */
+FeatureId refit_replaced(const Refit *refit);
 /* The number that an answer's station has in its edit. */
 FeatureId refit_station(const Refit *refit);
 /* The hole under the i-th of an answer's uses: the plate's, or the new one of its edit. */
 FeatureId refit_use_hole(const Refit *refit, const RefitAnswer *answer, guint i);
 /* Where that hole is, mm on the face. */
 Point refit_use_at(const Refit *refit, const RefitAnswer *answer, const RefitUse *use);
-/* Adds the plate's present findings about the stations that the answer displaces. */
+/* Adds the plate's present findings about the stations that the answer displaces, and about the one
+ * whose part it replaces. */
 void refit_before(const Refit *refit, const RefitAnswer *answer, FindingList *findings);
 
 /* "fits", "one-hole", "more-holes", "no". */
 const char *refit_verdict_name(RefitVerdict verdict);
-/* "holes", "one-hole", "nest". */
+/* "holes", "one-hole", "nest", "place". */
 const char *refit_way_name(RefitWay way);

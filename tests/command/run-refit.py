@@ -102,6 +102,21 @@ def what_is_no_plate_or_part_is_refused(folder):
     refused("refit", os.path.join(folder, "none.plate"), NEW, says="none.plate")
 
 
+@case
+def the_part_of_a_station_is_replaced(folder):
+    pdf = os.path.join(folder, "replaced.pdf")
+    done = run("refit", OLD, NEW, "--station", "2", "--to", pdf, code=1)
+    assert "in the place of the part of station 2" in done.stdout
+    before = [line.strip() for line in done.stdout.splitlines() if line.startswith("   before:")]
+    after = [line.strip() for line in done.stdout.splitlines() if line.startswith("   after :")]
+    assert before and len(before) == len(after)
+    words = words_of(pdf)
+    assert sheets_of(pdf) == 1 and "Before" in words and "After" in words
+    best = json.loads(run("refit", OLD, NEW, "--station", "2", "--json", code=1).stdout)
+    assert best["answers"][0]["before"] and best["answers"][0]["findings"]
+    refused("refit", OLD, NEW, "--station", "99", says="no such station")
+
+
 # --- rack ------------------------------------------------------------------------------------
 
 def fill_rack(folder):
