@@ -2,6 +2,7 @@
  * they are cut, and of the nest or pocket that a part or a square blank is to go into. */
 #include "checks/corners.h"
 #include "checks/passes.h"
+#include "geometry/section.h"
 
 enum { LEFT };
 
@@ -133,25 +134,102 @@ typedef struct Nest {
     const Feature *station;
 } Nest;
 
+/* The part of a square corner that a round one is in the way of: its tip, and where its two sides
+ * come out of the round. What is cut over all three takes it. */
+typedef struct Relief {
+    FeatureId nest;
+    double floor; /* of the nest, over the face */
+    Point places[3];
+    bool found;
+} Relief;
+
+static bool try_relief(const Feature *feature, void *data)
+{
+    Relief *relief = data;
+    if (!(feature->kind & FEATURE_CUT) || feature->id == relief->nest ||
+        falls_short(relief->floor, feature->bottom))
+        return true;
+    relief->found = true;
+    for (int i = 0; i < 3; i++)
+        relief->found = relief->found && shape_contains(&feature->shape, relief->places[i]);
+    return !relief->found;
+}
+
+/* The i-th corner of a rectangle with no growth, counter-clockwise in its own coordinates. */
+static Point rectangle_corner(const Shape *rectangle, int i)
+{
+    double x = (i & 3) == 1 || (i & 3) == 2 ? rectangle->half_length : -rectangle->half_length;
+    double y = (i & 2) ? rectangle->half_width : -rectangle->half_width;
+    return pose_point(rectangle->pose, (Point){x, y});
+}
+
+static bool corner_goes_in(const Nest *nest, const Feature *feature, const Shape *pocket, int i)
+{
+    const Shape *blank = &nest->station->blank;
+    Point tip = rectangle_corner(blank, i);
+    Relief relief = {feature->id, feature->bottom, {tip}, false};
+    if (shape_contains(pocket, tip))
+        return true;
+    for (int k = 0; k < 2; k++) {
+        Stretch in;
+        Point end = rectangle_corner(blank, k ? i + 1 : i + 3);
+        if (shape_section(pocket, tip, end, &in, 1) == 0)
+            return false;
+        double part = in.start / point_distance(tip, end);
+        relief.places[k + 1] = point_plus(tip, point_times(point_minus(end, tip), part));
+    }
+    placed_each_near(nest->context->placed, feature->face, (Box){tip.x, tip.y, tip.x, tip.y},
+                     try_relief, &relief);
+    return relief.found;
+}
+
+/* The first corner of the blank that a pocket with round corners keeps out, or -1. */
+static int corner_kept_out(const Nest *nest, const Feature *feature, const Shape *pocket)
+{
+    for (int i = 0; i < 4; i++)
+        if (!corner_goes_in(nest, feature, pocket, i))
+            return i;
+    return -1;
+}
+
+static void report_nest(const Nest *nest, const Feature *feature, const Record *operation,
+                        double needed, Point at)
+{
+    double clearance =
+        length_to_mm(placed_record(nest->context->placed, feature->id)->recess.clearance);
+    Finding *finding = operation_report(nest->context, CASE_NEST, operation, nest->station, feature,
+                                        clearance, needed);
+    rule_report_between(finding, at, at);
+}
+
 static void check_nest(const Nest *nest, const Feature *feature, const Recess *recess)
 {
     const Record *operation = NULL, *part = placed_part(nest->context->placed, nest->station->id);
     Tightest tightest = {.cutter = nest_cutter(nest->context->placed, recess, &operation)};
     if (tightest.cutter <= 0 || !part)
         return;
-    if (recess->kind == RECESS_NEST) {
-        each_corner(placed_outline(nest->context->placed, part->id), 0, want_clearance, &tightest);
-    } else {
-        const Place *corner = &part->part.blank.at;
-        want_clearance(&(Corner){{length_to_mm(corner->x), length_to_mm(corner->y)}, 0, M_PI / 2},
-                       &tightest);
-    }
+    each_corner(placed_outline(nest->context->placed, part->id), 0, want_clearance, &tightest);
+    if (falls_short(length_to_mm(recess->clearance), tightest.figure))
+        report_nest(nest, feature, operation, tightest.figure,
+                    pose_point(nest->station->shape.pose, tightest.at));
+}
+
+static void check_blank_nest(const Nest *nest, const Feature *feature, const Recess *recess)
+{
+    const Record *operation = NULL;
+    const Shape *blank = &nest->station->blank;
+    double radius = nest_cutter(nest->context->placed, recess, &operation);
     double clearance = length_to_mm(recess->clearance);
-    if (!falls_short(clearance, tightest.figure))
+    double needed = corner_clearance(&(Corner){.turn = M_PI / 2}, radius);
+    if (!nest->station->has_blank || !falls_short(clearance, needed))
         return;
-    Finding *finding = operation_report(nest->context, CASE_NEST, operation, nest->station, feature,
-                                        clearance, tightest.figure);
-    report_at(finding, nest->station, tightest.at);
+    double length = 2 * (blank->half_length + clearance),
+           width = 2 * (blank->half_width + clearance);
+    Shape milled =
+        shape_rectangle(blank->pose, length, width, fmin(radius, fmin(length, width) / 2));
+    int kept_out = corner_kept_out(nest, feature, &milled);
+    if (kept_out >= 0)
+        report_nest(nest, feature, operation, needed, rectangle_corner(blank, kept_out));
 }
 
 /* A pocket that would take the blank if only its corners were square. */
@@ -166,7 +244,7 @@ static void check_pocket(const Nest *nest, const Feature *feature, const Recess 
     if (falls_short(room.distance, 0))
         return;
     shape_room(&feature->shape, &nest->station->blank, &room);
-    if (!falls_short(room.distance, 0))
+    if (!falls_short(room.distance, 0) || corner_kept_out(nest, feature, &feature->shape) < 0)
         return;
     Finding *finding =
         rule_report(nest->context, CASE_POCKET, nest->station, feature, room.distance, 0);
@@ -179,8 +257,10 @@ static bool visit(const Feature *feature, void *data)
     if (feature->kind != FEATURE_RECESS)
         return true;
     const Recess *recess = &placed_record(nest->context->placed, feature->id)->recess;
-    if (recess->kind == RECESS_NEST || recess->kind == RECESS_BLANK_NEST)
+    if (recess->kind == RECESS_NEST)
         check_nest(nest, feature, recess);
+    else if (recess->kind == RECESS_BLANK_NEST)
+        check_blank_nest(nest, feature, recess);
     else if (recess->kind == RECESS_RECTANGLE)
         check_pocket(nest, feature, recess);
     return true;

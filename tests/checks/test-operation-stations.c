@@ -250,48 +250,86 @@ static void test_inside_corner(void **state)
     expect_findings(made.plate, "inside-corner", LEVEL_CAUTION, 0, 0);
 }
 
+/* The bar with a square blank 2 larger all round. */
+static Bench with_blank(void)
+{
+    Bench made = bench(0, NULL);
+    Record *record = record_copy(plate_find(made.plate, made.part), made.part);
+    record->part.blank = (Blank){{MM(-2), MM(-2)}, MM(64), MM(24), MM(3)};
+    change_record(made.plate, record);
+    return made;
+}
+
+/* A nest for the blank, milled with a cutter of 6. */
+static void mill_nest(Bench *made, double clearance)
+{
+    run(made, PASS_OUTLINE_OUTSIDE, 6, NULL, 0);
+    Record *record = record_copy(plate_find(made->plate, made->operation), made->operation);
+    record->operation.kind = OPERATION_MAKING;
+    change_record(made->plate, record);
+    FeatureId nest = put_nest(made->plate, made->station, clearance, 1);
+    record = record_copy(plate_find(made->plate, nest), nest);
+    record->recess.kind = RECESS_BLANK_NEST;
+    record->recess.operation = made->operation;
+    change_record(made->plate, record);
+}
+
+/* The same as a pocket with corners of 3. */
+static void mill_pocket(Bench *made, double clearance)
+{
+    Record *record = record_new(plate_new_id(made->plate), RECORD_RECESS);
+    record->recess = (Recess){.kind = RECESS_RECTANGLE,
+                              .face = ID_TOP,
+                              .station = made->station,
+                              .at = {MM(30), MM(10)},
+                              .length = MM(64 + 2 * clearance),
+                              .width = MM(24 + 2 * clearance),
+                              .corner_radius = MM(3),
+                              .depth = MM(1)};
+    put_record(made->plate, record);
+}
+
+static void expect_corners(Bench *made, int count)
+{
+    FindingList findings = findings_of(made->plate);
+    assert_int_equal(count_of(&findings, "inside-corner", NULL), count);
+    finding_list_clear(&findings);
+    plate_free(made->plate);
+}
+
 /* A square corner in a pocket's round one of radius R, both sides c from it, is free of it from
  * c = R (1 - 1 / root 2) on: 0.878680 for a cutter of 6. */
 static void test_square_blank_in_a_nest(void **state)
 {
     for (int fails = 0; fails < 2; fails++) {
-        Bench made = bench(0, NULL);
-        Record *record = record_copy(plate_find(made.plate, made.part), made.part);
-        record->part.blank = (Blank){{MM(-2), MM(-2)}, MM(64), MM(24), MM(3)};
-        change_record(made.plate, record);
-        run(&made, PASS_OUTLINE_OUTSIDE, 6, NULL, 0);
-        record = record_copy(plate_find(made.plate, made.operation), made.operation);
-        record->operation.kind = OPERATION_MAKING;
-        change_record(made.plate, record);
         double clearance = 3 * (1 - sqrt(0.5)) + 1e-6 - fails * UM;
-        FeatureId nest = put_nest(made.plate, made.station, clearance, 1);
-        record = record_copy(plate_find(made.plate, nest), nest);
-        record->recess.kind = RECESS_BLANK_NEST;
-        record->recess.operation = made.operation;
-        change_record(made.plate, record);
-        FindingList findings = findings_of(made.plate);
-        assert_int_equal(count_of(&findings, "inside-corner", NULL), fails);
-        finding_list_clear(&findings);
-        plate_free(made.plate);
-        /* The same of a pocket 2 c larger than the blank with corners of 3. */
-        made = bench(0, NULL);
-        record = record_copy(plate_find(made.plate, made.part), made.part);
-        record->part.blank = (Blank){{MM(-2), MM(-2)}, MM(64), MM(24), MM(3)};
-        change_record(made.plate, record);
-        record = record_new(plate_new_id(made.plate), RECORD_RECESS);
-        record->recess = (Recess){.kind = RECESS_RECTANGLE,
-                                  .face = ID_TOP,
-                                  .station = made.station,
-                                  .at = {MM(30), MM(10)},
-                                  .length = MM(64 + 2 * clearance),
-                                  .width = MM(24 + 2 * clearance),
-                                  .corner_radius = MM(3),
-                                  .depth = MM(1)};
-        put_record(made.plate, record);
-        findings = findings_of(made.plate);
-        assert_int_equal(count_of(&findings, "inside-corner", NULL), fails);
-        finding_list_clear(&findings);
-        plate_free(made.plate);
+        Bench made = with_blank();
+        mill_nest(&made, clearance);
+        expect_corners(&made, fails);
+        made = with_blank();
+        mill_pocket(&made, clearance);
+        expect_corners(&made, fails);
+    }
+}
+
+/* With a clearance of 0.5 the round comes out of the blank's side where (R - c) - x is the root of
+ * R2 - (R - c)2: x = 2.5 - root 2.75 = 0.841688 from the tip. A hole about the tip that is so wide
+ * takes the corner, one that is less deep or stands at three corners alone does not. */
+static void test_relieved_corners(void **state)
+{
+    double radius = 2.5 - sqrt(2.75);
+    for (int which = 0; which < 2; which++) {
+        for (int fails = 0; fails < 4; fails++) {
+            Bench made = with_blank();
+            if (which)
+                mill_pocket(&made, 0.5);
+            else
+                mill_nest(&made, 0.5);
+            for (int i = 0; i < (fails == 2 ? 3 : 4); i++)
+                put_blind_hole(made.plate, i % 2 ? 112 : 48, i / 2 ? 72 : 48,
+                               2 * (radius + (fails == 1 ? -UM : 1e-6)), fails == 3 ? 0.999 : 1);
+            expect_corners(&made, fails > 0);
+        }
     }
 }
 
@@ -399,6 +437,7 @@ int main(void)
         cmocka_unit_test(test_access_in_any_order),
         cmocka_unit_test(test_inside_corner),
         cmocka_unit_test(test_square_blank_in_a_nest),
+        cmocka_unit_test(test_relieved_corners),
         cmocka_unit_test(test_unsupported),
         cmocka_unit_test(test_unsupported_round),
         cmocka_unit_test(test_unsupported_bevel),
