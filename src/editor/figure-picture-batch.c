@@ -1,6 +1,7 @@
 /* The shift as a bar chart: what each plate, the maker and the spindle do, minute by minute. */
 #include "editor/figure-picture-private.h"
 
+#include "editor/speech.h"
 #include "trade/batch.h"
 #include "trade/typed.h"
 
@@ -94,6 +95,7 @@ static void draw_axis(const FigurePicture *picture, const Chart *chart, double m
             g_snprintf(text, sizeof text, _("%.4g h"), t / 60);
         else
             g_snprintf(text, sizeof text, _("%.4g min"), t);
+        pin_figures(text);
         drawing_about(picture->drawing, ROLE_DIMENSION, 0);
         drawing_line(picture->drawing, LINE_DIMENSION, (Point){x, bottom},
                      (Point){x, bottom - 1.5});

@@ -1,5 +1,6 @@
 /* A blade's section with its bevel, and the blade with its second side up on the inclined face. */
 #include "editor/figure-picture-private.h"
+#include "editor/speech.h"
 
 typedef struct BladeSection {
     double thickness, edge, height, angle, back; /* mm, degrees; back: the flat above the bevel */
@@ -47,6 +48,7 @@ static void draw_section(const FigurePicture *picture, const BladeSection *blade
     char text[PICTURE_WORDS];
     g_snprintf(text, sizeof text, blade->sides == 2 ? _("%.4g° a side") : _("%.4g° on one side"),
                blade->angle);
+    pin_figures(text);
     picture_note(picture, (Point){(tip.x + end.x) / 2, origin.y - t / 2 * s - 6}, TEXT_MIDDLE,
                  text);
 }

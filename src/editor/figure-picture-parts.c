@@ -2,6 +2,7 @@
 #include "editor/figure-picture-private.h"
 
 #include "drawing/hatching.h"
+#include "editor/speech.h"
 
 #include <string.h>
 
@@ -41,7 +42,7 @@ const char *picture_length(const FigurePicture *picture, double mm, char text[PI
     char *other_unit = strstr(text, " (");
     if (other_unit)
         *other_unit = '\0';
-    return text;
+    return pin_figures(text);
 }
 
 #define CORNERS_MOST 128

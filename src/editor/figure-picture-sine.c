@@ -85,5 +85,6 @@ void picture_of_sine(const FigurePicture *picture)
                           NULL, picture_number(picture, "stack", 0));
     char text[PICTURE_WORDS];
     g_snprintf(text, sizeof text, "%.6g°", picture_number(picture, "angle", 0));
+    pin_figures(text);
     picture_note(picture, (Point){(bar.foot.x + x) / 2, 4}, TEXT_MIDDLE, text);
 }

@@ -200,15 +200,22 @@ static PinFieldRow *add_size(PinTrays *trays, GtkBox *box, const char *name)
     return PIN_FIELD_ROW(row);
 }
 
+static void set_size(PinFieldRow *row, const char *size)
+{
+    char text[LENGTH_PEOPLE_TEXT];
+    g_strlcpy(text, size, sizeof text);
+    pin_field_row_set(row, pin_figures(text), TRUE);
+}
+
 static void set_sizes(PinTrays *trays)
 {
     gboolean inch = trays->unit == UNIT_INCH;
-    pin_field_row_set(trays->drill, inch ? "1/4" : "6", TRUE);
-    pin_field_row_set(trays->slot_length, inch ? "1.5" : "40", TRUE);
-    pin_field_row_set(trays->slot_width, inch ? "0.5" : "12", TRUE);
-    pin_field_row_set(trays->slot_depth, inch ? "0.25" : "6", TRUE);
-    pin_field_row_set(trays->clear_length, inch ? "1" : "25", TRUE);
-    pin_field_row_set(trays->clear_width, inch ? "1" : "25", TRUE);
+    set_size(trays->drill, inch ? "1/4" : "6");
+    set_size(trays->slot_length, inch ? "1.5" : "40");
+    set_size(trays->slot_width, inch ? "0.5" : "12");
+    set_size(trays->slot_depth, inch ? "0.25" : "6");
+    set_size(trays->clear_length, inch ? "1" : "25");
+    set_size(trays->clear_width, inch ? "1" : "25");
 }
 
 /* --- filling the trays -------------------------------------------------------------------------

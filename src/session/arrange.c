@@ -1,5 +1,6 @@
 #include "session/arrange.h"
 
+#include "geometry/words.h"
 #include "session/movement.h"
 
 /* --- where things lie ----------------------------------------------------------------------------
@@ -214,7 +215,7 @@ bool arrange_lock(const Session *session, const FeatureId *ids, uint32_t count, 
                   Error *error)
 {
     bool lock = !arrange_all_locked(session, ids, count), any = false;
-    edit_set_name(edit, lock ? "Lock" : "Unlock");
+    edit_set_name(edit, lock ? N_("Lock") : N_("Unlock"));
     for (uint32_t i = 0; i < count; i++) {
         const Record *record = lockable(session, ids[i]);
         if (!record)

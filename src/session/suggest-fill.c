@@ -1,6 +1,8 @@
 /* As many stations of a part as fit: first-fit on a lattice, by several orders, and a plain grid.
  */
 #include "session/movement.h"
+
+#include "geometry/words.h"
 #include "session/new-things.h"
 #include "session/selection.h"
 #include "session/suggest-private.h"
@@ -244,7 +246,8 @@ Session *suggest_fill(const Session *session, const FillAsk *ask, SuggestGoOn go
     *added = fill.best_count;
     if (!fill.best)
         error_set(error, ERROR_MISSING, NULL,
-                  fill.search.stopped ? "the search was stopped before it had found a place"
-                                      : "no place was found where one more station brings no stop");
+                  fill.search.stopped
+                      ? N_("the search was stopped before it had found a place")
+                      : N_("no place was found where one more station brings no stop"));
     return fill.best;
 }
