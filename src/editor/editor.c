@@ -59,6 +59,20 @@ static void on_open_recent(GSimpleAction *action, GVariant *parameter, gpointer 
     open_path(data, g_variant_get_string(parameter, NULL));
 }
 
+/* The guide is Mallard pages, shown by the desktop's own help viewer. */
+static void on_help(GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+    GtkWindow *window = gtk_application_get_active_window(data);
+    GAppInfo *viewer = g_app_info_get_default_for_uri_scheme("help");
+    if (viewer)
+        gtk_show_uri(window, "help:pinplate", GDK_CURRENT_TIME);
+    else if (PIN_IS_WINDOW(window))
+        pin_window_say(PIN_WINDOW(window),
+                       _("There is no help viewer on this computer. Install one for Mallard pages "
+                         "to read the guide."));
+    g_clear_object(&viewer);
+}
+
 static void on_about(GSimpleAction *action, GVariant *parameter, gpointer data)
 {
     gtk_show_about_dialog(
@@ -96,6 +110,7 @@ static void pin_application_startup(GApplication *application)
         {.name = "new", .activate = on_new},
         {.name = "quit", .activate = on_quit},
         {.name = "about", .activate = on_about},
+        {.name = "help", .activate = on_help},
         {.name = "open-recent", .activate = on_open_recent, .parameter_type = "s"},
     };
     GtkApplication *gtk = GTK_APPLICATION(application);
@@ -116,6 +131,8 @@ static void pin_application_startup(GApplication *application)
     add_accelerator(gtk, "win.zoom-in", "<Control>plus");
     add_accelerator(gtk, "win.zoom-out", "<Control>minus");
     add_accelerator(gtk, "win.zoom-fit", "<Control>0");
+    add_accelerator(gtk, "win.find-command", "<Control>k");
+    add_accelerator(gtk, "app.help", "F1");
     add_accelerator(gtk, "win.keys", "<Control>question");
 }
 

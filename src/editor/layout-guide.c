@@ -43,6 +43,7 @@ void layout_guide_drop(PinLayout *layout, double x, double y)
     if (!inside && layout->guide >= 0 && (guint)layout->guide < layout->guides.count)
         guides_remove(&layout->guides, (guint)layout->guide);
     layout->guide = -1;
+    g_signal_emit_by_name(layout, "viewed");
     gtk_widget_queue_draw(GTK_WIDGET(layout));
 }
 

@@ -2,6 +2,7 @@
 #include "editor/window-private.h"
 
 #include "editor/arrange-actions.h"
+#include "editor/suggest-page.h"
 #include "editor/intl.h"
 #include "editor/preferences.h"
 #include "editor/speech.h"
@@ -327,6 +328,7 @@ void window_update_actions(PinWindow *window)
         enable(window, on_selection[i], count > 0);
     window_update_plate_actions(window);
     arrange_update_actions(window);
+    suggest_update_actions(window);
     enable(window, "turn-over", open && station_selected(window));
     enable(window, "undo", open && session_can_undo(session_of(window)));
     enable(window, "redo", open && session_can_redo(session_of(window)));

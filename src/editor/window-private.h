@@ -31,6 +31,7 @@ struct _PinWindow {
     PinFindings *findings;
     PinReadout *readout;
     GMenu *recent_menu, *edit_menu;
+    GtkMenuButton *menu_button;
 
     PinDocument *document;
     guint message_timeout;

@@ -1,10 +1,13 @@
 #include "editor/window-private.h"
 
+#include "editor/action-search.h"
 #include "editor/arrange-actions.h"
+#include "editor/ask.h"
 #include "editor/figures.h"
 #include "editor/intl.h"
 #include "editor/preferences.h"
 #include "editor/recent.h"
+#include "editor/suggest-page.h"
 
 #define MESSAGE_SECONDS 8
 
@@ -12,6 +15,10 @@ G_DEFINE_FINAL_TYPE(PinWindow, pin_window, GTK_TYPE_APPLICATION_WINDOW)
 
 /* --- what is said ------------------------------------------------------------------------------
  */
+
+static void on_said_answered(int answer, gpointer data)
+{
+}
 
 static gboolean on_message_old(gpointer data)
 {
@@ -31,6 +38,15 @@ void window_say(PinWindow *window, const char *text)
     g_clear_handle_id(&window->message_timeout, g_source_remove);
     window->message_timeout = g_timeout_add_seconds(MESSAGE_SECONDS, on_message_old, window);
     g_free(shown);
+}
+
+void pin_window_say(PinWindow *window, const char *text)
+{
+    const char *answers[] = {_("Close"), NULL};
+    if (window->document)
+        window_say(window, text);
+    else
+        ask(GTK_WINDOW(window), text, "", answers, on_said_answered, NULL, NULL);
 }
 
 void window_update_title(PinWindow *window)
@@ -312,6 +328,7 @@ static void bind_children(GtkWidgetClass *widget)
     BIND(findings);
     BIND(readout);
     BIND(recent_menu);
+    BIND(menu_button);
     BIND(edit_menu);
 }
 
@@ -347,6 +364,8 @@ static void pin_window_init(PinWindow *window)
     window_add_file_actions(window);
     window_add_part_actions(window);
     arrange_add_actions(window);
+    suggest_add_actions(window);
+    action_search_add_action(window);
     window_add_print_actions(window);
     window_add_plate_actions(window);
     figures_add_action(window);

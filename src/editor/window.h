@@ -18,5 +18,7 @@ PinDocument *pin_window_document(PinWindow *window);
 /* Opens a file in this window where it is empty, else in another. False where it can't be read,
  * which has then been said. */
 gboolean pin_window_open(PinWindow *window, const char *path);
+/* Says something where the plate's own messages are, or on the first page in a window. */
+void pin_window_say(PinWindow *window, const char *text);
 /* Offers what journals of a run that ended badly hold. */
 void pin_window_offer_recovery(PinWindow *window);
