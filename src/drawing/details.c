@@ -155,7 +155,7 @@ static size_t draw_one(Details *details, size_t number, Flow *flow, const Drawin
     drawing_box(drawing, LINE_DIMENSION, frame);
 
     FaceView view = face_view(source, face);
-    view.top = false; /* the word FRONT stands in the view */
+    view.front = false; /* the word FRONT stands in the view */
     bool *elsewhere = g_new(bool, table->count);
     for (size_t i = 0; i < table->count; i++)
         elsewhere[i] = details->of[i] != number;

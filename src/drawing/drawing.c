@@ -46,6 +46,9 @@ void drawing_begin_sheet(Drawing *drawing, double width, double height, const ch
     Sheet *sheet = &drawing->sheets[drawing->sheet_count++];
     *sheet = (Sheet){width, height, drawing->mark_count, 0, ""};
     g_strlcpy(sheet->name, name, sizeof sheet->name);
+    const char *end; /* a name that is cut off ends with a whole character */
+    if (!g_utf8_validate(sheet->name, -1, &end))
+        sheet->name[end - sheet->name] = '\0';
 }
 
 void drawing_about(Drawing *drawing, MarkRole role, uint32_t feature)

@@ -10,6 +10,7 @@
 #define LINES_MOST 30     /* of a paragraph */
 #define ROWS_LEAST 3      /* of a table begun at a sheet's foot */
 #define BEGINNING_MOST 100.0
+#define ABOVE_MOST 30.0    /* what a heading and a lead take above a table */
 #define STRETCHED_LEAST 24 /* mm of a column that is broken into lines */
 
 void flow_start(Flow *flow, Drawing *drawing, const DrawingSource *source, SheetSize sheet,
@@ -138,25 +139,43 @@ static void fit_width(const Flow *flow, TableText *text, size_t stretched, bool 
     text->columns[stretched].width = fmax(own + left, STRETCHED_LEAST);
 }
 
-/* The least of a table that is begun at the foot of a sheet: its heading and some rows. */
-static double beginning(const Flow *flow, const Table *table)
+/* What the first rows of a table take with its heading, as far as that is no more than `most`. */
+static double rows_height(const Flow *flow, const Table *table, size_t rows, double most)
 {
-    size_t rows = MIN(ROWS_LEAST, table->row_count);
     double height = 0;
-    while (table_fitting(flow->drawing, table, 0, height) < rows && height < BEGINNING_MOST)
+    while (table_fitting(flow->drawing, table, 0, height) < rows && height < most)
         height += SHEET_LETTERING;
     return height;
 }
 
+/* The least of a table that is begun at the foot of a sheet: its heading and some rows, or all of
+ * it where it is to be kept whole and a sheet has room for that. */
+static double beginning(const Flow *flow, const Table *table)
+{
+    double sheet = flow->body.y1 - flow->body.y0 - ABOVE_MOST;
+    double all = flow->whole ? rows_height(flow, table, table->row_count, sheet) : INFINITY;
+    if (all < sheet)
+        return all;
+    return rows_height(flow, table, MIN(ROWS_LEAST, table->row_count), BEGINNING_MOST);
+}
+
+void flow_keep_whole(Flow *flow)
+{
+    flow->whole = true;
+}
+
 void flow_table(Flow *flow, TableText *text, size_t stretched, bool full)
 {
-    if (table_text_rows(text) == 0)
+    if (table_text_rows(text) == 0) {
+        flow->whole = false;
         return;
+    }
     if (flow->top <= flow->body.y0)
         flow_new_sheet(flow);
     fit_width(flow, text, stretched, full);
     Table table = table_text_table(text, SHEET_LETTERING);
     make_room(flow, beginning(flow, &table));
+    flow->whole = false;
     for (size_t first = 0; first < table.row_count;) {
         size_t count = table_fitting(flow->drawing, &table, first, flow_left(flow));
         if (count == 0 && flow->top < flow->body.y1) {

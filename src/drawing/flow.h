@@ -14,6 +14,7 @@ typedef struct Flow {
     const char *name;     /* of its sheets, as a PDF's outline has them; borrowed */
     Box body;             /* of the sheet begun last */
     double top;           /* what is left of it lies below this */
+    bool whole;           /* the next table is not parted over sheets where one holds it */
     char *heading, *lead; /* owned: to be set above what comes next */
 } Flow;
 
@@ -41,6 +42,8 @@ void flow_gap(Flow *flow, double height);
 void flow_heading(Flow *flow, const char *text);
 void flow_lead(Flow *flow, const char *text);
 void flow_paragraph(Flow *flow, const char *text);
+/* Puts the next table on one sheet where it has room on one. */
+void flow_keep_whole(Flow *flow);
 /* Goes on over sheets where it must, with its headings above each piece. Where the table is wider
  * than the body the column `stretched` is broken into lines, and where it is narrower that column
  * is widened if `full`. Nothing for a table of no rows. */

@@ -19,7 +19,10 @@ char *item_words(const DrawingSource *source, const Fitting *fitting)
     const char *kind = kind_words[fitting->kind], *size = fitting->size ? fitting->size : "";
     /* Tables' names of sizes often say the kind themselves. */
     char *named = g_ascii_strdown(size, -1), *plain = g_ascii_strdown(kind, -1);
-    GString *text = g_string_new(strstr(named, plain) ? "" : kind);
+    if (strstr(plain, named)) /* nothing that the kind doesn't say */
+        size = "";
+    plain[strcspn(plain, " ")] = '\0'; /* "dowel 3mm" is a dowel pin */
+    GString *text = g_string_new(*size && strstr(named, plain) ? "" : kind);
     g_string_append_printf(text, "%s%s", text->len && *size ? " " : "", size);
     text->str[0] = g_ascii_toupper(text->str[0]);
     g_free(named);

@@ -293,7 +293,7 @@ size_t labels_draw(Drawing *drawing, const DrawingSource *source, ViewMap map, c
     LabelRequest *requests = g_new(LabelRequest, most);
     LabelPlace *places = g_new(LabelPlace, most);
     Asked *asked = g_new(Asked, most);
-    if (face->top)
+    if (face->front)
         draw_front(&labelling, placement, face->box);
     size_t count = make_requests(&labelling, task, requests, asked);
     size_t unplaced = placement_labels(placement, requests, count, places);

@@ -79,6 +79,23 @@ static void draw_notes(Flow *flow, const DrawingSource *source)
         add_note(flow, &number, settings->note);
 }
 
+/* Each with its angle, which the frame holds. */
+static void add_inclined_faces(TableText *text, const DrawingSource *source)
+{
+    char frame[FIGURE_FRAME], angle[FIGURE_TEXT];
+    tolerance_angularity(plate_settings(source->plate), frame);
+    for (uint32_t i = 0; i < plate_count(source->plate); i++) {
+        const Record *record = plate_at(source->plate, i);
+        if (record->kind != RECORD_FACE || record->face.kind != FACE_INCLINED)
+            continue;
+        table_text_take(text, g_strdup_printf("Face %s, %c, at %s",
+                                              record->face.name ? record->face.name : "",
+                                              datum_letter(source, record->id),
+                                              figure_angle(record->face.angle, angle)));
+        table_text_add(text, frame);
+    }
+}
+
 static void draw_faces(Flow *flow, const DrawingSource *source)
 {
     static const TableColumn columns[] = {{"Face", TEXT_START, 0, 0, false},
@@ -96,6 +113,7 @@ static void draw_faces(Flow *flow, const DrawingSource *source)
     table_text_add(&text, "Edges that are datums");
     tolerance_squareness(settings, frame);
     table_text_add(&text, frame);
+    add_inclined_faces(&text, source);
     flow_heading(flow, "Faces");
     flow_table(flow, &text, 0, false);
     table_text_end(&text);

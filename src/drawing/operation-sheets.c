@@ -8,7 +8,7 @@
 #include "drawing/tolerance.h"
 #include "drawing/tool-list.h"
 
-#define PICTURE 105.0
+#define PICTURE 122.0
 #define PLACES_MOST 12 /* in one row, so that a cell shows them all */
 
 char *operation_sheets_title(const DrawingSource *source, FeatureId operation, FeatureId face)
@@ -161,8 +161,12 @@ static void draw_remarks(Flow *flow, const Shopplan *plan)
 {
     if (plan->remarks->len > 0)
         flow_heading(flow, "To look at first");
-    for (guint i = 0; i < plan->remarks->len; i++)
-        flow_paragraph(flow, g_ptr_array_index(plan->remarks, i));
+    for (guint i = 0; i < plan->remarks->len; i++) {
+        char *text = g_strdup(g_ptr_array_index(plan->remarks, i));
+        *text = g_ascii_toupper(*text);
+        flow_paragraph(flow, text);
+        g_free(text);
+    }
 }
 
 void operation_sheets_draw(Flow *flow, const DrawingSource *source, const Shopplan *plan,
@@ -172,6 +176,8 @@ void operation_sheets_draw(Flow *flow, const DrawingSource *source, const Shoppl
     const Record *record = placed_record(source->placed, setting->operation);
     bool named = record && record->kind == RECORD_OPERATION;
     HoleTable *own = hole_table_new_in(source, setting->face, flow->style);
+    const char *name = flow->name;
+    flow->name = title;
     flow_new_sheet(flow);
     flow_heading(flow, title);
     setting_picture_draw(flow, source, own, setting->face, named ? &record->operation.fitted : NULL,
@@ -185,6 +191,7 @@ void operation_sheets_draw(Flow *flow, const DrawingSource *source, const Shoppl
     tool_list_draw(flow, source, plan, setting);
     draw_steps(flow, plan, setting, table);
     draw_checks(flow, source, plan, setting);
+    flow->name = name;
     hole_table_free(own);
     g_free(title);
 }

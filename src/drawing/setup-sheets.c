@@ -8,7 +8,7 @@
 
 #include <string.h>
 
-#define PICTURE 105.0
+#define PICTURE 122.0
 #define WRITTEN 32.0 /* width of a column to write in, mm */
 #define LOG_ROWS 10
 
@@ -125,11 +125,16 @@ static void take_length(TableText *text, FigureStyle style, Length length)
 
 static void draw_passes(Flow *flow, const Run *run)
 {
-    static const TableColumn columns[] = {
-        {"Pass", TEXT_START, 0, 0, false},     {"Where", TEXT_START, 0, 22, false},
-        {"Cutter", TEXT_END, 0, 0, false},     {"Flute", TEXT_END, 0, 0, false},
-        {"Stick-out", TEXT_END, 0, 16, false}, {"Below part", TEXT_END, 0, 16, false},
-        {"Left on", TEXT_END, 0, 14, false},   {"Time", TEXT_END, 15, 0, false}};
+    /* Figures in both units leave less room for words. */
+    bool both = run->style.both;
+    const TableColumn columns[] = {{"Pass", TEXT_START, 0, 30, false},
+                                   {"Where", TEXT_START, 0, both ? 22 : 44, false},
+                                   {"Cutter", TEXT_END, 0, 0, false},
+                                   {"Flute", TEXT_END, 0, 0, false},
+                                   {"Stick-out", TEXT_END, 0, both ? 16 : 0, false},
+                                   {"Below part", TEXT_END, 0, both ? 16 : 22, false},
+                                   {"Left on", TEXT_END, 0, both ? 14 : 20, false},
+                                   {"Time", TEXT_END, both ? 15 : 18, 0, false}};
     static const char *const places[] = {"outside the outline", "inside the outline", "the bevel",
                                          "holes"};
     FigureStyle style = run->style;
@@ -148,7 +153,7 @@ static void draw_passes(Flow *flow, const Run *run)
     }
     if (table_text_rows(&text) > 0)
         flow_heading(flow, "Cutters, in order");
-    flow_table(flow, &text, 0, false);
+    flow_table(flow, &text, 1, false);
     table_text_end(&text);
 }
 
@@ -252,6 +257,7 @@ static void draw_first_part(Flow *flow, const Run *run)
         flow_lead(flow, "Measured less wanted, the sign turned round, is the correction: half "
                         "of it for a width cut from both sides.");
     }
+    flow_keep_whole(flow);
     flow_table(flow, &text, 0, true);
     table_text_end(&text);
 }
@@ -275,6 +281,7 @@ static void draw_log(Flow *flow, const Run *run)
                                   count_stations(run));
     flow_lead(flow, words);
     g_free(words);
+    flow_keep_whole(flow);
     flow_table(flow, &text, 5, true);
     table_text_end(&text);
 }
@@ -285,6 +292,8 @@ static void draw_run(Flow *flow, const Run *run)
     char *title = run->operation && run->operation->name
                       ? g_strdup_printf("Set-up: operation %s", run->operation->name)
                       : g_strdup("Set-up: running parts");
+    const char *name = flow->name;
+    flow->name = title;
     flow_new_sheet(flow);
     flow_heading(flow, title);
     setting_picture_draw(flow, run->source, table, run->face, &run->fitted, true, PICTURE);
@@ -295,6 +304,7 @@ static void draw_run(Flow *flow, const Run *run)
     draw_seating(flow, run);
     draw_first_part(flow, run);
     draw_log(flow, run);
+    flow->name = name;
     hole_table_free(table);
     g_free(title);
 }

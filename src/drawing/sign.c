@@ -57,6 +57,10 @@ static const Vertex flatness_path[] = {
     {SIDE, 0.1, 0}, {SIDE + 1.2, 0.1, 0}, {SIDE + 1.7, 0.9, 0}, {SIDE + 0.5, 0.9, 0}};
 static const SignStroke flatness[] = {STROKE(flatness_path, true)};
 
+/* Angularity: 30 degrees between its legs. */
+static const Vertex angularity_path[] = {{SIDE + 1.5, 0.866, 0}, {SIDE, 0, 0}, {SIDE + 1.5, 0, 0}};
+static const SignStroke angularity[] = {STROKE(angularity_path, false)};
+
 #define STROKES(of) of, sizeof(of) / sizeof(*(of))
 
 static const Sign signs[] = {
@@ -69,6 +73,7 @@ static const Sign signs[] = {
     {0x27C2, 1.5 + 2 * SIDE, 1.2, 0, STROKES(squareness)},
     {0x2225, 1.1 + 2 * SIDE, 1, 0, STROKES(parallel)},
     {0x23E5, 1.7 + 2 * SIDE, 0.9, 0.1, STROKES(flatness)},
+    {0x2220, 1.5 + 2 * SIDE, 0.866, 0, STROKES(angularity)},
 };
 
 const Sign *sign_find(uint32_t character)

@@ -21,6 +21,7 @@
 #define SIGN_SQUARENESS "\u27C2"
 #define SIGN_PARALLEL "\u2225"
 #define SIGN_FLATNESS "\u23E5"
+#define SIGN_ANGULARITY "\u2220"
 
 typedef struct SignStroke {
     const Vertex *vertices; /* one closed vertex is a circle, as in drawing.h */

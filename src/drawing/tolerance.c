@@ -67,6 +67,11 @@ void tolerance_parallelism(const Settings *settings, char *frame)
     face_frame(settings, SIGN_PARALLEL, "|A", frame);
 }
 
+void tolerance_angularity(const Settings *settings, char *frame)
+{
+    face_frame(settings, SIGN_ANGULARITY, "|A", frame);
+}
+
 void tolerance_squareness(const Settings *settings, char *frame)
 {
     face_frame(settings, SIGN_SQUARENESS, "|A", frame);

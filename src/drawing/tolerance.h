@@ -16,13 +16,16 @@ const char *tolerance_edges(const Settings *settings);
  * the face. Empty for a hole that the general tolerances hold for. Free with g_free. */
 char *tolerance_frame_text(const DrawingSource *source, const Record *hole);
 
-/* The frames of the plate's own faces: flatness of the top, parallelism of the underside, and
- * squareness of the datum edges. Half a tenth of a millimetre or 0.002 in, what a skim cut leaves
- * (common practice, no source). Each is written into a buffer of FIGURE_FRAME bytes. */
+/* The frames of the plate's own faces: flatness of the top, parallelism of the underside,
+ * squareness of the datum edges, angularity of inclined faces. Half a tenth of a millimetre or
+ * 0.002 in, what a skim cut leaves (common practice, no source). Each is written into a buffer of
+ * FIGURE_FRAME bytes.
+ */
 #define FIGURE_FRAME 64
 void tolerance_flatness(const Settings *settings, char *frame);
 void tolerance_parallelism(const Settings *settings, char *frame);
 void tolerance_squareness(const Settings *settings, char *frame);
+void tolerance_angularity(const Settings *settings, char *frame);
 
 /* The limits of size that a hole's steps state, as "+0.012/0"; empty without any. Free with g_free.
  */

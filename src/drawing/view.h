@@ -36,6 +36,7 @@ typedef struct FaceView {
     Place datum; /* what its coordinates are counted from: the plate's datum on the top, else the
                     face's own origin at the end of its break line */
     bool top;
+    bool front; /* its lower edge is the one towards the maker */
 } FaceView;
 
 /* The top for a number that is no face's. */

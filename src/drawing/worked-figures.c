@@ -88,7 +88,7 @@ static void draw_face_bands(Flow *flow, const DrawingSource *source, const Stati
     FaceView view = face_view(source, face);
     ErrorBand worst = {.points = NULL};
     Box box = BOX_EMPTY;
-    view.top = false; /* the word FRONT has no edge to stand at */
+    view.front = false; /* the word has no edge to stand at */
     for (size_t i = 0; i < count; i++) {
         if (!stands_on(source, &bands[i], face))
             continue;
