@@ -33,6 +33,11 @@ typedef struct About {
         rule, RECORD_HOLE, offsetof(Hole, steps), offsetof(Step, member), step \
     }
 
+#define PASS_OF(rule, member)                                                                 \
+    {                                                                                         \
+        rule, RECORD_OPERATION, offsetof(Operation, passes), offsetof(Pass, member), ANY_STEP \
+    }
+
 static const About abouts[] = {
     HOLE_AT("outside-plate"),
     RECESS_AT("outside-plate"),
@@ -81,6 +86,25 @@ static const About abouts[] = {
     STEP_OF("drill-ratio", STEP_DRILL, depth),
     STEP_OF("ream-stock", STEP_DRILL, diameter),
     STEP_OF("ream-floor", STEP_REAM, depth),
+    STEP_OF("pin-removal", ANY_STEP, depth),
+    HOLE_AT("access"),
+    CLAMP_AT("access"),
+    HOLE_AT("drill-entry"),
+    HOLE_AT("spoils-locator"),
+    HOLE_AT("wall-to-face"),
+    RECESS_AT("wall-to-face"),
+    STATION_AT("turned-over-agrees"),
+    STATION_AT("cutter-meets-neighbour"),
+    BODY("inside-corner", RECORD_RECESS, Recess, corner_radius),
+    BODY("travel", RECORD_SETTINGS, Settings, machine.travel_x),
+    BODY("travel", RECORD_SETTINGS, Settings, machine.travel_y),
+    PASS_OF("cutter-cuts-plate", depth_below),
+    PASS_OF("exit-room", depth_below),
+    PASS_OF("cutter-meets-hardware", cutter_diameter),
+    PASS_OF("cutter-meets-neighbour", cutter_diameter),
+    PASS_OF("holder-meets-clamp", gauge_length),
+    PASS_OF("reach", flute_length),
+    PASS_OF("comes-loose", force),
     BODY("bevel-runs-out", RECORD_PART, Part, bevel.angle),
     BODY("edge-thins", RECORD_PART, Part, bevel.edge_thickness),
 };
@@ -91,6 +115,9 @@ static gboolean is_about(const About *about, const Record *record, const DetailS
     if (about->kind != record->kind || about->list != list || about->offset != spot->field->offset)
         return FALSE;
     if (spot->field->kind == DETAIL_HEADING || spot->field->kind == DETAIL_LIST)
+        return FALSE;
+    /* A finding names the operation, not which of several passes. */
+    if (record->kind == RECORD_OPERATION && record->operation.passes.count != 1)
         return FALSE;
     return about->step == ANY_STEP ||
            LIST_AT(&record->hole.steps, Step, spot->index)->kind == about->step;
@@ -106,6 +133,8 @@ static gboolean names(PinDetails *details, const Finding *finding, const Record 
             (station && record->kind == RECORD_PART && station->station.part == record->id))
             return TRUE;
     }
+    if (record->kind == RECORD_OPERATION)
+        return finding->operation == record->id;
     return record->kind == RECORD_SETTINGS && finding->feature_count == 0;
 }
 

@@ -355,8 +355,10 @@ static void pin_layout_class_init(PinLayoutClass *class)
     layout_add_menu_class(widget);
     gtk_widget_class_add_binding_action(widget, GDK_KEY_Page_Down, 0, "win.next-face", "i", 1);
     gtk_widget_class_add_binding_action(widget, GDK_KEY_Page_Up, 0, "win.next-face", "i", -1);
-    gtk_widget_class_add_binding_action(widget, GDK_KEY_period, 0, "win.step", "i", 1);
-    gtk_widget_class_add_binding_action(widget, GDK_KEY_comma, 0, "win.step", "i", -1);
+    gtk_widget_class_add_binding_action(widget, GDK_KEY_Page_Down, GDK_CONTROL_MASK, "win.step",
+                                        "i", 1);
+    gtk_widget_class_add_binding_action(widget, GDK_KEY_Page_Up, GDK_CONTROL_MASK, "win.step", "i",
+                                        -1);
     gtk_widget_class_set_css_name(widget, "layout");
     gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }

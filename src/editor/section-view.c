@@ -4,6 +4,7 @@
 #include "editor/intl.h"
 #include "editor/layout-section.h"
 #include "editor/palette.h"
+#include "editor/speech.h"
 
 #define PIXELS (96.0 / 25.4) /* of one millimetre of the drawing's own sheet */
 #define MARGIN 14.0          /* pixels */
@@ -69,8 +70,8 @@ static void update(PinSectionView *view)
     char length[LENGTH_PEOPLE_TEXT];
     char *text;
     if (section_clip(&source, &line)) {
-        length_text_with_unit(length_from_mm(point_distance(line.from, line.to)),
-                              pin_document_unit(view->document), length);
+        pin_length_text_with_unit(length_from_mm(point_distance(line.from, line.to)),
+                                  pin_document_unit(view->document), length);
         text = g_strdup_printf(_("%s through the plate"), length);
     } else {
         text = g_strdup(_("The line does not meet the plate"));

@@ -20,7 +20,7 @@ def stepping():
     editor.click(*editor.place(-5, 10))
     seen = []
     for i in range(len(plate['operations'])):
-        editor.key('period')
+        editor.key('ctrl+Next')
         state = editor.wait('the next operation', lambda s: s['operation'] not in [0] + seen)
         seen.append(state['operation'])
         operation = by_number(plate['operations'], state['operation'])
@@ -28,10 +28,10 @@ def stepping():
         equal(state['face'], operation['face'], '%s is shown on its face' % operation['name'])
     equal([by_number(plate['operations'], i)['kind'] for i in seen],
           ['making'] * 3 + ['running'] * 4, 'first the plate is made, then it runs')
-    editor.key('period')
+    editor.key('ctrl+Next')
     editor.wait('all', lambda s: s['operation'] == 0)
     ok(True, 'past the last one is all that there is')
-    editor.key('comma')
+    editor.key('ctrl+Prior')
     editor.wait('the last', lambda s: s['operation'] == seen[-1])
     ok(editor.state()['saved'], 'looking changes nothing')
     editor.end()
