@@ -7,6 +7,7 @@
 #include "editor/intl.h"
 #include "editor/preferences.h"
 #include "editor/recent.h"
+#include "editor/refit-bar.h"
 #include "editor/suggest-page.h"
 
 #define MESSAGE_SECONDS 8
@@ -369,6 +370,7 @@ static void pin_window_init(PinWindow *window)
     window_add_print_actions(window);
     window_add_plate_actions(window);
     figures_add_action(window);
+    refit_add_actions(window);
     add_keys_action(window);
     window_add_state(window);
     g_signal_connect(window->trays, "wanted", G_CALLBACK(on_wanted), window);

@@ -1,0 +1,77 @@
+"""Another part on an old plate: its answers one by one, accepted and taken back; replaced parts."""
+import json
+import os
+import shutil
+
+from driver import Editor, equal, example, ok, parse_state, tests, wait_for
+
+PART = 'budding-blade.platepart'
+
+
+def refit_state(editor):
+    return parse_state(editor.call('Describe', 'refit-state'))
+
+
+def begin(editor, action='refit'):
+    """Chooses the new blade, and waits for the answers."""
+    path = os.path.join(editor.folder, PART)
+    shutil.copy(example(PART), path)
+    editor.call('Activate', action, '[]', '{}')
+    editor.type_path(path)
+    return wait_for('the answers', lambda: answers_of(editor))
+
+
+def answers_of(editor):
+    state = refit_state(editor)
+    return state if state.get('answers') and not state['searching'] else None
+
+
+def at_answer(editor, number):
+    return wait_for('answer %d' % number,
+                    lambda: refit_state(editor).get('answer') == number and refit_state(editor))
+
+
+def answers_are_stepped_through():
+    editor = Editor(example('grafting-blades.plate'))
+    state = begin(editor)
+    equal(state['verdict'], 'one-hole', 'the best answer fits with one more hole')
+    equal(state['answer'], 1, 'it is shown first')
+    ok(state['answers'] > 3, 'there are others')
+    editor.picture('refit-first')
+    editor.key('Right')
+    at_answer(editor, 2)
+    editor.key('Down')
+    at_answer(editor, 3)
+    editor.picture('refit-third')
+    editor.key('Left')
+    at_answer(editor, 2)
+    editor.key('Up')
+    at_answer(editor, 1)
+    editor.key('Left')
+    equal(refit_state(editor)['answer'], 1, 'before the first there is none')
+    editor.key('Escape')
+    wait_for('the answers to go', lambda: refit_state(editor)['answers'] == 0)
+    ok(editor.state()['saved'], 'the plate is as it was')
+    editor.end()
+
+
+def accepted_is_a_station_and_can_be_undone():
+    editor = Editor(example('grafting-blades.plate'))
+    before = editor.read()
+    begin(editor)
+    editor.key('Return')
+    wait_for('the answers to go', lambda: refit_state(editor)['answers'] == 0)
+    editor.key('ctrl+s')
+    after = wait_for('the station', lambda: len(editor.read()['stations']) ==
+                     len(before['stations']) + 1 and editor.read())
+    equal(len(after['holes']), len(before['holes']) + 1, 'one more hole')
+    equal(len(after['fittings']), len(before['fittings']) + 3, 'with its hardware')
+    editor.key('ctrl+z')
+    editor.key('ctrl+s')
+    again = wait_for('the plate as before', lambda: len(editor.read()['stations']) ==
+                     len(before['stations']) and editor.read())
+    equal(json.dumps(again['holes']), json.dumps(before['holes']), 'undone whole')
+    editor.end()
+
+
+tests(answers_are_stepped_through, accepted_is_a_station_and_can_be_undone)
