@@ -205,23 +205,36 @@ Placement *labels_obstacles(const Drawing *drawing, const DrawingSource *source,
     return placement;
 }
 
-/* The word FRONT within the front edge, as near its middle as there is room. */
-static void draw_front(const Labelling *labelling, Placement *placement, Box face)
+/* Writes the word where it has room with its foot so high above the edge's middle, on either side
+ * as near as can be. */
+static bool try_front(const Labelling *labelling, Placement *placement, Point middle, double width,
+                      double reach)
 {
     Drawing *drawing = labelling->drawing;
-    double width = lettering_extent(drawing->lettering, FRONT, LETTERING).width;
-    Point middle = view_point(labelling->map, (Point){(face.x0 + face.x1) / 2, face.y0});
-    double reach = ((face.x1 - face.x0) * labelling->map.scale - width) / 2 - FRONT_GAP;
     for (double off = 0; off<reach; off = off> 0 ? -off : -off + FRONT_GAP) {
-        Box box = {middle.x + off - width / 2, middle.y + FRONT_GAP, middle.x + off + width / 2,
-                   middle.y + FRONT_GAP + LETTERING};
+        Box box = {middle.x + off - width / 2, middle.y, middle.x + off + width / 2,
+                   middle.y + LETTERING};
         if (!placement_box_is_free(placement, box))
             continue;
         drawing_about(drawing, ROLE_NOTE, 0);
         drawing_text(drawing, (Point){box.x0, box.y0},
                      (TextStyle){LETTERING, TEXT_START, TEXT_BASE, 0}, FRONT);
         placement_add_box(placement, box);
-        return;
+        return true;
+    }
+    return false;
+}
+
+/* The word FRONT within the front edge, as near it and its middle as there is room. */
+static void draw_front(const Labelling *labelling, Placement *placement, Box face)
+{
+    double width = lettering_extent(labelling->drawing->lettering, FRONT, LETTERING).width;
+    Point middle = view_point(labelling->map, (Point){(face.x0 + face.x1) / 2, face.y0});
+    double reach = ((face.x1 - face.x0) * labelling->map.scale - width) / 2 - FRONT_GAP;
+    double top = middle.y + (face.y1 - face.y0) * labelling->map.scale / 2;
+    for (middle.y += FRONT_GAP; middle.y + LETTERING < top; middle.y += FRONT_GAP) {
+        if (try_front(labelling, placement, middle, width, reach))
+            return;
     }
 }
 
