@@ -11,6 +11,7 @@
 #include "editor/layout-private.h"
 #include "editor/palette.h"
 #include "editor/refit-search.h"
+#include "editor/speech.h"
 #include "editor/window-private.h"
 #include "refit/refit-change.h"
 #include "refit/refit-text.h"
@@ -104,8 +105,8 @@ static void attach_side(RefitBar *bar, const Finding *finding, const Placed *pla
     char message[SENTENCE_TEXT];
     if (!finding)
         return;
-    finding_message(finding, placed, session_unit(session_of(bar)), message);
-    char *text = g_strdup_printf("%s: %s", finding_level_name(finding->level), message);
+    finding_message_said(finding, placed, session_unit(session_of(bar)), pin_speech(), message);
+    char *text = g_strdup_printf("%s: %s", _(finding_level_name(finding->level)), message);
     gtk_grid_attach(bar->findings, text_cell(text, FALSE), column, row, 1, 1);
     g_free(text);
 }
@@ -137,11 +138,11 @@ static void say_answer(RefitBar *bar)
     char verdict[VERDICT_TEXT], reason[SENTENCE_TEXT];
     const RefitAnswer *answer = refit_at(bar->answers, bar->at);
     Unit unit = session_unit(session_of(bar));
-    refit_verdict_text(answer, verdict);
-    refit_reason(bar->answers, bar->at, unit, reason);
+    refit_verdict_said(answer, pin_speech(), verdict);
+    refit_reason_said(bar->answers, bar->at, unit, pin_speech(), reason);
     char *text =
         g_strdup_printf(_("Answer %u of %u: %s"), bar->at + 1, refit_count(bar->answers), verdict);
-    char *where = refit_answer_text(bar->answers, bar->at, unit);
+    char *where = refit_answer_said(bar->answers, bar->at, unit, pin_speech());
     char *all = answer->verdict == REFIT_NO && *reason
                     ? g_strdup_printf(_("First reason: %s. It lies %s."), reason, where)
                     : g_strdup_printf(_("It lies %s."), where);

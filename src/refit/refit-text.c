@@ -3,14 +3,20 @@
 #include "checks/sentence.h"
 #include "refit/refit-private.h"
 
+void refit_verdict_said(const RefitAnswer *answer, const Speech *speech, char text[VERDICT_TEXT])
+{
+    static const char *const texts[] = {N_("fits as it stands"), N_("fits with one more hole"), "",
+                                        N_("does not fit")};
+    if (answer->verdict == REFIT_MORE_HOLES)
+        g_snprintf(text, VERDICT_TEXT, speech_say(speech, N_("fits with %d more holes")),
+                   answer->new_holes);
+    else
+        g_strlcpy(text, speech_say(speech, texts[answer->verdict]), VERDICT_TEXT);
+}
+
 void refit_verdict_text(const RefitAnswer *answer, char text[VERDICT_TEXT])
 {
-    static const char *const texts[] = {"fits as it stands", "fits with one more hole", "",
-                                        "does not fit"};
-    if (answer->verdict == REFIT_MORE_HOLES)
-        g_snprintf(text, VERDICT_TEXT, "fits with %d more holes", answer->new_holes);
-    else
-        g_strlcpy(text, texts[answer->verdict], VERDICT_TEXT);
+    refit_verdict_said(answer, NULL, text);
 }
 
 static const Finding *first_finding(const RefitAnswer *answer)
@@ -21,35 +27,55 @@ static const Finding *first_finding(const RefitAnswer *answer)
     return NULL;
 }
 
-void refit_reason(Refit *refit, uint32_t i, Unit unit, char *text)
+void refit_reason_said(Refit *refit, uint32_t i, Unit unit, const Speech *speech, char *text)
 {
     const RefitAnswer *answer = refit_at(refit, i);
     const Finding *finding = first_finding(answer);
     char nest[160];
     *text = 0;
     if (answer->shut_out) {
-        feature_name(refit->placed, answer->shut_out, nest, sizeof nest);
-        g_snprintf(text, SENTENCE_TEXT,
-                   "A hole that it would use opens in the floor of %s, and the part does not go "
-                   "into that nest there",
-                   nest);
+        feature_name_said(refit->placed, answer->shut_out, speech, nest, sizeof nest);
+        g_snprintf(
+            text, SENTENCE_TEXT,
+            speech_say(speech, N_("A hole that it would use opens in the floor of %s, and the "
+                                  "part does not go into that nest there")),
+            nest);
     } else if (finding)
-        finding_message(finding, refit_show(refit, i), unit, text);
+        finding_message_said(finding, refit_show(refit, i), unit, speech, text);
+}
+
+void refit_reason(Refit *refit, uint32_t i, Unit unit, char *text)
+{
+    refit_reason_said(refit, i, unit, NULL, text);
 }
 
 /* --- text ----------------------------------------------------------------------------------- */
 
-static void add_length(GString *out, Length length, Unit unit)
+/* What an answer is said in. */
+typedef struct Saying {
+    Unit unit;
+    const Speech *speech;
+} Saying;
+
+static void add_words(GString *out, const Saying *saying, const char *english)
+{
+    g_string_append(out, speech_say(saying->speech, english));
+}
+
+static void add_length(GString *out, Length length, const Saying *saying)
 {
     char text[LENGTH_PEOPLE_TEXT];
-    length_text(length, unit, text);
+    length_text(length, saying->unit, text);
+    speech_figures(saying->speech, text);
     g_string_append(out, text);
 }
 
-static void add_degrees(GString *out, Angle angle)
+static void add_degrees(GString *out, Angle angle, const Saying *saying)
 {
     char text[32];
-    g_string_append(out, g_ascii_formatd(text, sizeof text, "%.3f", angle_to_degrees(angle)));
+    g_ascii_formatd(text, sizeof text, "%.3f", angle_to_degrees(angle));
+    speech_figures(saying->speech, text);
+    g_string_append(out, text);
 }
 
 static const PartHole *part_hole_of(const Refit *refit, const RefitUse *use)
@@ -66,120 +92,140 @@ static Point from_datum(const Refit *refit, const RefitAnswer *answer, Point at)
 }
 
 static void add_use(GString *out, const Refit *refit, const RefitAnswer *answer,
-                    const RefitUse *use, Unit unit)
+                    const RefitUse *use, const Saying *saying)
 {
     char name[160];
     const PartHole *hole = part_hole_of(refit, use);
     if (hole->name)
         g_string_append(out, hole->name);
     else
-        g_string_append_printf(out, "hole %d", use->part_hole);
+        g_string_append_printf(out, speech_say(saying->speech, N_("hole %d")), use->part_hole);
     if (use->hole) {
-        feature_name(refit->placed, use->hole, name, sizeof name);
-        g_string_append_printf(out, " on %s", name);
+        feature_name_said(refit->placed, use->hole, saying->speech, name, sizeof name);
+        g_string_append_printf(out, speech_say(saying->speech, N_(" on %s")), name);
     } else {
         Point at = from_datum(refit, answer, refit_use_at(refit, answer, use));
-        g_string_append(out, " on a NEW hole at ");
-        add_length(out, length_from_mm(at.x), unit);
+        add_words(out, saying, N_(" on a NEW hole at "));
+        add_length(out, length_from_mm(at.x), saying);
         g_string_append(out, ", ");
-        add_length(out, length_from_mm(at.y), unit);
+        add_length(out, length_from_mm(at.y), saying);
     }
     if (*use->hardware.size)
         g_string_append_printf(out, " (%s)", use->hardware.size);
 }
 
-static void add_place(GString *out, const Refit *refit, const RefitAnswer *answer, Unit unit)
+static void add_place(GString *out, const Refit *refit, const RefitAnswer *answer,
+                      const Saying *saying)
 {
     Point at =
         from_datum(refit, answer, (Point){length_to_mm(answer->at.x), length_to_mm(answer->at.y)});
     const Record *face = plate_find(refit->plate, answer->face);
-    g_string_append_printf(out, "on %s at ", face && record_label(face) ? record_label(face) : "?");
-    add_length(out, length_from_mm(at.x), unit);
+    g_string_append_printf(out, speech_say(saying->speech, N_("on %s at ")),
+                           face && record_label(face) ? record_label(face) : "?");
+    add_length(out, length_from_mm(at.x), saying);
     g_string_append(out, ", ");
-    add_length(out, length_from_mm(at.y), unit);
-    g_string_append_printf(out, " %s, ", unit_name(unit));
-    add_degrees(out, answer->rotation);
-    g_string_append(out, answer->turned_over ? " degrees, turned over" : " degrees");
+    add_length(out, length_from_mm(at.y), saying);
+    g_string_append_printf(out, " %s, ", unit_name(saying->unit));
+    add_degrees(out, answer->rotation, saying);
+    add_words(out, saying, answer->turned_over ? N_(" degrees, turned over") : N_(" degrees"));
 }
 
-static void add_alike(GString *out, const Refit *refit, const RefitAnswer *answer, Unit unit)
+static void add_alike(GString *out, const Refit *refit, const RefitAnswer *answer,
+                      const Saying *saying)
 {
     Point at =
         from_datum(refit, answer, (Point){length_to_mm(answer->at.x), length_to_mm(answer->at.y)});
-    add_length(out, length_from_mm(at.x), unit);
+    add_length(out, length_from_mm(at.x), saying);
     g_string_append(out, " ");
-    add_length(out, length_from_mm(at.y), unit);
+    add_length(out, length_from_mm(at.y), saying);
 }
 
 /* What else is to be said of the place. */
-static void add_circumstances(GString *out, const Refit *refit, const RefitAnswer *answer)
+static void add_circumstances(GString *out, const Refit *refit, const RefitAnswer *answer,
+                              const Saying *saying)
 {
     char name[160];
     if (answer->way == REFIT_IN_NEST) {
-        feature_name(refit->placed, answer->about, name, sizeof name);
-        g_string_append_printf(out, "; in the middle of %s", name);
+        feature_name_said(refit->placed, answer->about, saying->speech, name, sizeof name);
+        g_string_append_printf(out, speech_say(saying->speech, N_("; in the middle of %s")), name);
     }
     if (answer->way == REFIT_ON_ONE_HOLE && answer->verdict != REFIT_NO) {
-        g_string_append(out, "; anywhere from ");
-        add_degrees(out, answer->arc_from);
-        g_string_append(out, " to ");
-        add_degrees(out, answer->arc_to);
-        g_string_append_printf(out, " degrees, tried every %d", 360 / REFIT_TURNS);
+        add_words(out, saying, N_("; anywhere from "));
+        add_degrees(out, answer->arc_from, saying);
+        add_words(out, saying, N_(" to "));
+        add_degrees(out, answer->arc_to, saying);
+        g_string_append_printf(out, speech_say(saying->speech, N_(" degrees, tried every %d")),
+                               360 / REFIT_TURNS);
     }
     if (refit->options.replace) {
-        feature_name(refit->placed, refit->options.replace, name, sizeof name);
-        g_string_append_printf(out, "; in the place of the part of %s", name);
+        feature_name_said(refit->placed, refit->options.replace, saying->speech, name, sizeof name);
+        g_string_append_printf(
+            out, speech_say(saying->speech, N_("; in the place of the part of %s")), name);
     }
     for (guint k = 0; k < answer->displaced->len; k++) {
         FeatureId station = g_array_index(answer->displaced, FeatureId, k);
-        feature_name(refit->placed, station, name, sizeof name);
-        g_string_append_printf(out, "%s%s", k ? ", " : "; in the place of ", name);
+        feature_name_said(refit->placed, station, saying->speech, name, sizeof name);
+        g_string_append_printf(
+            out, "%s%s", k ? ", " : speech_say(saying->speech, N_("; in the place of ")), name);
     }
 }
 
-static void add_always(GString *out, const RefitAnswer *answer)
+static void add_always(GString *out, const RefitAnswer *answer, const Saying *saying)
 {
     if (!answer->always)
-        g_string_append(out, "; goes on only where the sizes lie kindly in their limits");
+        add_words(out, saying, N_("; goes on only where the sizes lie kindly in their limits"));
 }
 
 char *refit_place_text(Refit *refit, uint32_t i, Unit unit)
 {
+    const Saying saying = {unit, NULL};
     const RefitAnswer *answer = refit_at(refit, i);
     GString *out = g_string_new(NULL);
-    add_place(out, refit, answer, unit);
-    add_circumstances(out, refit, answer);
-    add_always(out, answer);
+    add_place(out, refit, answer, &saying);
+    add_circumstances(out, refit, answer, &saying);
+    add_always(out, answer, &saying);
     return g_string_free(out, FALSE);
 }
 
-char *refit_alike_text(Refit *refit, uint32_t i, Unit unit)
+static char *alike_text(Refit *refit, uint32_t i, const Saying *saying)
 {
     const RefitAnswer *answer = refit_at(refit, i);
     GString *out = g_string_new(NULL);
     for (guint k = 0; k < answer->alike->len; k++) {
         g_string_append(out, k ? ", " : "");
-        add_alike(out, refit, answer->alike->pdata[k], unit);
+        add_alike(out, refit, answer->alike->pdata[k], saying);
     }
     return g_string_free(out, answer->alike->len == 0);
 }
 
-char *refit_answer_text(Refit *refit, uint32_t i, Unit unit)
+char *refit_alike_text(Refit *refit, uint32_t i, Unit unit)
 {
+    const Saying saying = {unit, NULL};
+    return alike_text(refit, i, &saying);
+}
+
+char *refit_answer_said(Refit *refit, uint32_t i, Unit unit, const Speech *speech)
+{
+    const Saying saying = {unit, speech};
     const RefitAnswer *answer = refit_at(refit, i);
     GString *out = g_string_new(NULL);
-    add_place(out, refit, answer, unit);
+    add_place(out, refit, answer, &saying);
     for (guint k = 0; k < answer->uses->len; k++) {
         g_string_append(out, k ? "; " : ": ");
-        add_use(out, refit, answer, &g_array_index(answer->uses, RefitUse, k), unit);
+        add_use(out, refit, answer, &g_array_index(answer->uses, RefitUse, k), &saying);
     }
-    add_circumstances(out, refit, answer);
-    char *alike = refit_alike_text(refit, i, unit);
+    add_circumstances(out, refit, answer, &saying);
+    char *alike = alike_text(refit, i, &saying);
     if (alike)
-        g_string_append_printf(out, "; the same at %s", alike);
+        g_string_append_printf(out, speech_say(speech, N_("; the same at %s")), alike);
     g_free(alike);
-    add_always(out, answer);
+    add_always(out, answer, &saying);
     return g_string_free(out, FALSE);
+}
+
+char *refit_answer_text(Refit *refit, uint32_t i, Unit unit)
+{
+    return refit_answer_said(refit, i, unit, NULL);
 }
 
 /* --- JSON ----------------------------------------------------------------------------------- */

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "refit/refit.h"
-#include "trade/unit.h"
+#include "trade/speech.h"
 
 #define VERDICT_TEXT 64
 
@@ -24,6 +24,11 @@ char *refit_alike_text(Refit *refit, uint32_t i, Unit unit);
 /* An answer in a line or two: where, on what, with which hardware, what is new. Free with g_free.
  */
 char *refit_answer_text(Refit *refit, uint32_t i, Unit unit);
+
+/* The same as they are said on the screen. */
+void refit_verdict_said(const RefitAnswer *answer, const Speech *speech, char text[VERDICT_TEXT]);
+void refit_reason_said(Refit *refit, uint32_t i, Unit unit, const Speech *speech, char *text);
+char *refit_answer_said(Refit *refit, uint32_t i, Unit unit, const Speech *speech);
 
 /* The answer as JSON: always English and mm. The caller owns it. */
 json_object *refit_answer_json(Refit *refit, uint32_t i);
