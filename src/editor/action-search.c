@@ -215,9 +215,9 @@ static void on_changed(GtkSearchEntry *entry, Open *open)
 
 static void on_enter(GtkSearchEntry *entry, Open *open)
 {
+    /* The entry tells of its text a little late: never what fitted the text before. */
+    on_changed(entry, open);
     GtkListBoxRow *row = gtk_list_box_get_selected_row(open->list);
-    if (!row)
-        row = first_usable(open);
     if (row)
         on_chosen(open->list, row, open);
 }

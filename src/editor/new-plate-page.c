@@ -148,7 +148,7 @@ static NewPlate answers_of(PinNewPlatePage *page, const Length *sizes, const cha
         .pull_down_diameter = sizes[ASK_PULL_DOWN],
         .clear_diameter = sizes[ASK_CLEAR],
         .clear_height = sizes[ASK_CLEAR_HEIGHT],
-        .clear_name = _("pull-down of the base"),
+        .clear_name = _("pull-down"),
         .kept = page->kept,
         .datum = datum_of(page, sizes),
     };

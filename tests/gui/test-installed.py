@@ -1,0 +1,107 @@
+"""What is installed: validated by the desktop's own tools, and the installed program run on it."""
+import os
+import shutil
+import subprocess
+import tempfile
+
+import driver
+from driver import Editor, Failed, example, equal, ok, tests, wait_for
+
+BUILD = os.environ.get('MESON_BUILD_ROOT') or os.path.dirname(os.path.dirname(driver.PROGRAM))
+
+
+def said(*command, **more):
+    done = subprocess.run(command, capture_output=True, text=True, **more)
+    return done.returncode, (done.stdout + done.stderr).strip()
+
+
+def install():
+    root = tempfile.mkdtemp(prefix='pinplate-installed-')
+    status, text = said('meson', 'install', '-C', BUILD, '--no-rebuild', '--destdir', root)
+    ok(status == 0, 'meson install', text[-2000:])
+    for folder, _, files in os.walk(root):
+        if 'pinplate' in files and folder.endswith('bin'):
+            return root, os.path.dirname(folder)
+    raise Failed('there is no program in what was installed')
+
+
+def valid(prefix):
+    share = os.path.join(prefix, 'share')
+    equal(said('desktop-file-validate',
+               os.path.join(share, 'applications/org.pinplate.Pinplate.desktop')), (0, ''),
+          'the desktop entry is valid')
+    status, text = said('appstreamcli', 'validate', '--no-net', '--no-color',
+                        os.path.join(share, 'metainfo/org.pinplate.Pinplate.metainfo.xml'))
+    ok(status == 0, 'the description is valid', text)
+    status, text = said('groff', '-man', '-ww', '-Tutf8', '-z',
+                        os.path.join(prefix, 'share/man/man1/pinplate.1'))
+    equal((status, text), (0, ''), 'the manual page has no mistakes')
+    help_pages = os.path.join(share, 'help/C/pinplate')
+    status, text = said('xmllint', '--noout',
+                        *[os.path.join(help_pages, f) for f in sorted(os.listdir(help_pages))
+                          if f.endswith('.page')])
+    equal((status, text), (0, ''), 'the guide is well-formed')
+    schemas = os.path.join(share, 'glib-2.0/schemas')
+    equal(said('glib-compile-schemas', '--strict', schemas), (0, ''), 'the settings are valid')
+    return schemas
+
+
+def a_thumbnail(prefix, folder):
+    """As a file manager asks for it, by the installed entry."""
+    with open(os.path.join(prefix, 'share/thumbnailers/pinplate.thumbnailer')) as file:
+        line = [l for l in file if l.startswith('Exec=')][0].strip()[5:]
+    picture = os.path.join(folder, 'thumbnail.png')
+    command = [os.path.join(prefix, 'bin', 'pinplate')] + [
+        {'%i': example('grafting-blades.plate'), '%o': picture, '%s': '128'}.get(word, word)
+        for word in line.split()[1:]]
+    status, text = said(*command)
+    equal((status, text), (0, ''), 'a plate has a thumbnail')
+    with open(picture, 'rb') as file:
+        header = file.read(24)
+    equal((header[1:4], max(int.from_bytes(header[16:20], 'big'),
+                            int.from_bytes(header[20:24], 'big'))), (b'PNG', 128),
+          'of the size that was asked for')
+
+
+def run_it(prefix, schemas, folder):
+    driver.PROGRAM = os.path.join(prefix, 'bin', 'pinplate')
+    environment = {'GSETTINGS_SCHEMA_DIR': schemas, 'GSETTINGS_BACKEND': 'keyfile',
+                   'XDG_CONFIG_HOME': folder,
+                   'XDG_DATA_DIRS': os.path.join(prefix, 'share') + ':/usr/local/share:/usr/share'}
+    status, text = said('gsettings', 'set', 'org.pinplate.Pinplate', 'unit', 'mm',
+                        env=dict(os.environ, **environment))
+    ok(status == 0, 'a setting is set', text)
+    said('gsettings', 'set', 'org.pinplate.Pinplate', 'shop', 'Nursery Tool Shop',
+         env=dict(os.environ, **environment))
+    editor = Editor(environment=environment)
+    editor.press_button('New plate…')
+    editor.find('button', 'Next')
+    editor.picture('installed-new')
+    editor.press_button('Make the plate')
+    editor.wait('the plate', lambda s: s['open'] and 'scale' in s)
+    editor.act('snap')
+    editor.key('ctrl+s')
+    path = os.path.join(editor.folder, 'new.plate')
+    editor.type_path(path)
+    editor.wait('saving', lambda s: s['saved'])
+    plate = editor.read(path)['plate']
+    equal((plate['unit'], plate['shop'], plate['stock']['length']), ('mm', 'Nursery Tool Shop', 200),
+          'a new plate has the unit and the shop of the settings')
+    wait_for('the setting', lambda: 'false' in said(
+        'gsettings', 'get', 'org.pinplate.Pinplate', 'snap',
+        env=dict(os.environ, **environment))[1])
+    ok(True, 'what is switched off in the window stays so')
+    editor.end()
+
+
+def all_of_it():
+    root, prefix = install()
+    folder = tempfile.mkdtemp(prefix='pinplate-installed-')
+    schemas = valid(prefix)
+    a_thumbnail(prefix, folder)
+    run_it(prefix, schemas, folder)
+    shutil.rmtree(folder)
+    shutil.rmtree(root)
+
+
+tests(all_of_it)
