@@ -1,6 +1,7 @@
 #include "editor/layout-private.h"
 
 #include "editor/intl.h"
+#include "editor/layout-section.h"
 #include "editor/preferences.h"
 #include "editor/speech.h"
 #include "trade/typed.h"
@@ -240,6 +241,7 @@ static void on_selection(PinDocument *document, PinLayout *layout)
 
 void pin_layout_set_document(PinLayout *layout, PinDocument *document)
 {
+    pin_layout_set_section(layout, FALSE);
     if (layout->document) {
         for (gsize i = 0; i < G_N_ELEMENTS(layout->handlers); i++)
             g_clear_signal_handler(&layout->handlers[i], layout->document);
@@ -256,7 +258,6 @@ void pin_layout_set_document(PinLayout *layout, PinDocument *document)
     layout->guides.count = 0;
     layout->face = ID_TOP;
     layout->operation = ID_NONE;
-    layout->section = FALSE;
     layout->fitted = TRUE;
     layout_forget(layout);
     layout_update_features(layout);

@@ -88,6 +88,10 @@ static void on_section(GSimpleAction *action, GVariant *value, gpointer data)
 
 static void on_section_changed(PinLayout *layout, PinWindow *window)
 {
+    SectionLine line;
+    GAction *action = g_action_map_lookup_action(G_ACTION_MAP(window), "section");
+    g_simple_action_set_state(G_SIMPLE_ACTION(action),
+                              g_variant_new_boolean(pin_layout_section(layout, &line)));
     window_update_state(window);
 }
 

@@ -8,6 +8,7 @@
 #include "editor/choose-file.h"
 #include "editor/intl.h"
 #include "editor/layout-band.h"
+#include "editor/layout-section.h"
 #include "editor/preview.h"
 
 #include <string.h>
@@ -28,8 +29,11 @@ static Drawing *build_prints(PinWindow *window)
     DrawingSource source = {session_plate(session), session_placed(session)};
     ViewSpec spec = {.both_units = is_on(window, "prints-both-units"),
                      .chained = is_on(window, "prints-chained")};
+    SectionLine line;
     Error error;
     Lettering *lettering = lettering_new(&error);
+    if (pin_layout_section(window->layout, &line))
+        spec.section = line; /* what is seen cut is printed cut */
     Drawing *drawing = lettering ? drawing_new(lettering) : NULL;
     if (!drawing || !drawing_build(drawing, &source, &spec, &error)) {
         window_say_error(window, _("There are no prints of this plate"), &error);

@@ -84,6 +84,10 @@ def the_example():
     editor.wait('the line', lambda s: s['section-y'] > 120)
     editor.picture('section-example')
     ok(True, 'a section of the example')
+    editor.act('preview')
+    editor.dialog()
+    editor.picture('section-preview')
+    editor.key('Escape')
     editor.end()
 
 
