@@ -1,5 +1,7 @@
 """Operations: set up, stepped through, ordered and changed; and the commands of inclined faces."""
-from driver import Editor, by_number, equal, example, ok, tests, wait_for
+import json
+
+from driver import Editor, by_number, drilled, equal, example, ok, plain_plate, tests, wait_for
 
 
 def save(editor):
@@ -12,6 +14,24 @@ def names(plate, kind):
     found = sorted((o for o in plate['operations'] if o['kind'] == kind),
                    key=lambda o: o['order'])
     return [o['name'] for o in found]
+
+
+def with_part(part):
+    """A plate of 220 x 160 x 20 mm with a face that falls to the front, and a part in its tray."""
+    path = plain_plate([drilled(60, 20, 140)], length=220, width=160)
+    with open(path, encoding='utf-8') as file:
+        plate = json.load(file)
+    plate['faces'].append({'id': 50, 'name': 'front', 'kind': 'inclined', 'from': [220, 40],
+                           'to': [0, 40], 'angle': 6.5, 'extent': 40.258})
+    plate['parts'] = [part]
+    with open(path, 'w', encoding='utf-8') as file:
+        json.dump(plate, file)
+    return path
+
+
+def read_example(name):
+    with open(example(name), encoding='utf-8') as file:
+        return json.load(file)
 
 
 def stepping():
@@ -135,4 +155,85 @@ def bevels():
     editor.end()
 
 
-tests(stepping, listing, passes, setting_up, bevels)
+def select(editor, number):
+    """By the keyboard's way round the face that is shown."""
+    for _ in range(80):
+        if editor.state()['first'] == number:
+            return
+        editor.act('select-next', '<int32 1>')
+    raise AssertionError('%d can not be selected' % number)
+
+
+def press(editor, name):
+    """Presses a button of the details, brought into sight with the wheel."""
+    def ask():
+        node = editor.find('button', name)
+        if 85 < node['y'] and node['y'] + node['height'] < 468:
+            return node
+        editor.point(1120, 250)
+        for _ in range(1 + abs(node['y'] - 250) // 80):
+            editor.click_here(5 if node['y'] > 250 else 4)
+        return None
+    editor.click(*editor.middle(wait_for(name + ' in sight', ask)))
+
+
+def a_new_face():
+    blade = read_example('grafting-blades.plate')['parts'][0]
+    editor = Editor(with_part(blade))
+    editor.act('next-face', '<int32 1>')
+    state = editor.wait('the face', lambda s: s['face'] == 50)
+    press(editor, 'Add a reference hole')
+    editor.wait('the hole', lambda s: s['records'] > state['records'])
+    face = by_number(save(editor)['faces'], 50)
+    ok(face.get('reference_hole'), 'a face gets its reference hole')
+    editor.act('bevel-pair')
+    editor.wait('the pair', lambda s: s['selected'] == 2)
+    plate = save(editor)
+    pair = [s for s in plate['stations'] if s['face'] == 50]
+    equal(sorted(bool(s.get('turned_over')) for s in pair), [False, True],
+          'both stations of a blade, one turned over')
+    editor.picture('operations-bevel-pair')
+    station = [s for s in pair if not s.get('turned_over')][0]
+    editor.act('select-none')
+    editor.wait('nothing', lambda s: s['selected'] == 0)
+    select(editor, station['id'])
+    editor.enter('Y on the face', '-12')
+    editor.wait('moving', lambda s: not s['saved'])
+    press(editor, 'Line the bevel up')
+    wait_for('lining up', lambda: by_number(save(editor)['stations'], station['id'])['at'][1] ==
+             station['at'][1])
+    ok(True, "a station's bevel is lined up with the break line again")
+    editor.end()
+
+
+def nests():
+    editor = Editor(example('grafting-blades.plate'))
+    plate = editor.read()
+    nest = [r for r in plate['recesses'] if 'nest' in r['kind']][0]
+    editor.press_button('Features', 'tab')
+    row = editor.find('label', 'Nest ' + nest['label'])
+    editor.click(*editor.middle(row))
+    editor.wait('the nest', lambda s: s['first'] == nest['id'])
+    offers = [n['name'] for n in editor.tree('button') if n['name'].startswith('Add: ')]
+    ok(len(offers) > 0, 'a nest is offered what it lacks', offers)
+    editor.picture('operations-nest')
+    records = editor.state()['records']
+    press(editor, offers[0])
+    editor.wait('the offer', lambda s: s['records'] > records)
+    left = [n['name'] for n in editor.tree('button') if n['name'].startswith('Add: ')]
+    ok(offers[0] not in left, 'what is taken is not offered again', left)
+    editor.end()
+
+
+def a_shared_base():
+    editor = Editor(example('spacers.plate'))
+    equal(editor.read().get('bases', []), [], 'a plate with no base')
+    editor.act('take-base')
+    editor.type_path(example('grafting-blades.plate'))
+    editor.wait('the base', lambda s: s['undo'])
+    equal([b['name'] for b in save(editor)['bases']], ['Mill base 1'],
+          'takes that of another plate')
+    editor.end()
+
+
+tests(a_new_face, nests, a_shared_base, stepping, listing, passes, setting_up, bevels)
