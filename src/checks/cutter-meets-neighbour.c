@@ -1,4 +1,5 @@
 /* cutter-meets-neighbour: the cutter of a pass against the parts and blanks on other stations. */
+#include "checks/alternatives.h"
 #include "checks/passes.h"
 
 enum { ROOM };
@@ -88,6 +89,8 @@ static void check_against(RuleContext *context, const Feature *station, const Fe
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
+    if (stations_are_alternatives(context->placed, a->id, b->id))
+        return;
     check_against(context, a, b);
     check_against(context, b, a);
 }

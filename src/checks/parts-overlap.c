@@ -1,4 +1,5 @@
 /* parts-overlap: two parts, or their blanks, in one place. */
+#include "checks/alternatives.h"
 #include "checks/rule.h"
 
 enum { APART };
@@ -32,6 +33,8 @@ static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
     Gap gap;
     double apart = context->limits[APART];
+    if (stations_are_alternatives(context->placed, a->id, b->id))
+        return;
     shape_gap(widest(a), widest(b), &gap);
     if (!falls_short(gap.distance, fmax(0, apart)))
         return;

@@ -58,12 +58,15 @@ def answers_are_stepped_through():
 def accepted_is_a_station_and_can_be_undone():
     editor = Editor(example('grafting-blades.plate'))
     before = editor.read()
+    stops = editor.state()['stop']
     begin(editor)
+    equal(editor.state()['stop'], stops, 'what makes room for the part is passed over')
     editor.key('Return')
     wait_for('the answers to go', lambda: refit_state(editor)['answers'] == 0)
     editor.key('ctrl+s')
     after = wait_for('the station', lambda: len(editor.read()['stations']) ==
                      len(before['stations']) + 1 and editor.read())
+    equal(editor.state()['stop'], stops, 'also when it is a station')
     equal(len(after['holes']), len(before['holes']) + 1, 'one more hole')
     equal(len(after['fittings']), len(before['fittings']) + 3, 'with its hardware')
     editor.key('ctrl+z')
