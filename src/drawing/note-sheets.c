@@ -1,6 +1,7 @@
 #include "drawing/note-sheets.h"
 
 #include "drawing/datum-letter.h"
+#include "drawing/end-view.h"
 #include "drawing/hole-kinds.h"
 #include "drawing/item-list.h"
 #include "drawing/limit-list.h"
@@ -145,6 +146,7 @@ void note_sheets_draw(Flow *flow, const DrawingSource *source, const HoleTable *
 {
     draw_notes(flow, source);
     draw_faces(flow, source);
+    end_views_draw(flow, source);
     hole_kinds_draw(flow, table);
     for (uint32_t i = 0; i < placed_frame_count(source->placed); i++)
         tilt_table_draw(flow, source, table, placed_frame_at(source->placed, i)->face);

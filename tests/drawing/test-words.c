@@ -103,7 +103,8 @@ static void test_frames(void **state)
 
 static void test_limits(void **state)
 {
-    FigureStyle metric = {PLATE_MM, SHEET_STANDARD_ISO, false}, inch = {PLATE_INCH, SHEET_STANDARD_ASME, false};
+    FigureStyle metric = {PLATE_MM, SHEET_STANDARD_ISO, false},
+                inch = {PLATE_INCH, SHEET_STANDARD_ASME, false};
     char text[FIGURE_LIMITS];
     assert_string_equal(figure_limits(metric, 12 * LENGTH_UM, 0, text), "+0.012/0");
     assert_string_equal(figure_limits(metric, -13 * LENGTH_UM, -28 * LENGTH_UM, text),
@@ -266,6 +267,26 @@ static void test_tilt(void **state)
     sample_end(&sample);
 }
 
+/* The angle that the machine is set to and the edge that stays sharp are said where the face is
+ * seen from its end, and its tolerance in the table of faces. */
+static void test_end_view(void **state)
+{
+    FeatureId face;
+    Sample sample = sample_inclined(PLATE_MM, &face);
+    char *words = print_words(&sample, PRINT_DRAWING);
+    check_said(words, "seen along its break line");
+    check_said(words, "\n6\u00B0\n");
+    check_said(words, "\ndo not break\n");
+    check_said(words, SIGN_ANGULARITY);
+    g_free(words);
+    sample_end(&sample);
+    sample = sample_blades(PLATE_MM);
+    words = print_words(&sample, PRINT_DRAWING);
+    assert_null(strstr(words, "break line"));
+    g_free(words);
+    sample_end(&sample);
+}
+
 /* On a sheet without room for all labels the rest stand in details, each hole's once. */
 static void test_details(void **state)
 {
@@ -292,6 +313,7 @@ int main(void)
         cmocka_unit_test(test_notes),          cmocka_unit_test(test_findings),
         cmocka_unit_test(test_torque),         cmocka_unit_test(test_operations),
         cmocka_unit_test(test_tilt),           cmocka_unit_test(test_details),
+        cmocka_unit_test(test_end_view),
     };
     return cmocka_run_group_tests(tests, start, end);
 }
