@@ -5,7 +5,11 @@
 #include "editor/intl.h"
 #include "editor/picture.h"
 #include "editor/speech.h"
+#include "session/new-hardware.h"
+#include "trade/thread.h"
 #include "trade/typed.h"
+
+#include <string.h>
 
 #define PICTURE_WIDTH 44
 #define PICTURE_HEIGHT 26
@@ -14,7 +18,8 @@
 struct _PinTrays {
     GtkWidget parent_instance;
     GtkBox *hole_sizes, *slot_sizes, *keep_clear_sizes;
-    GtkListBox *holes, *slots, *parts, *keep_clears;
+    GtkListBox *holes, *slots, *parts, *hardware, *clamps, *keep_clears;
+    GtkSearchEntry *search;
     PinFieldRow *drill;
     PinFieldRow *slot_length, *slot_width, *slot_depth;
     PinFieldRow *clear_length, *clear_width;
@@ -70,6 +75,34 @@ static bool make_recipe(Session *session, FeatureId face, Place at, gpointer dat
         return false;
     new_hole(session, face, at, &hole, edit);
     schema_clear(&hole_schema, &hole);
+    return true;
+}
+
+/* A pin or a screw with its hole. */
+static bool make_hardware(Session *session, FeatureId face, Place at, gpointer data, Edit *edit,
+                          Error *error)
+{
+    const Recipe *recipe = data;
+    Hole hole;
+    const Dowel *dowel = recipe->kind == RECIPE_REAMED ? dowel_find(recipe->size, error) : NULL;
+    const Thread *thread = recipe->kind == RECIPE_TAPPED ? thread_find(recipe->size, error) : NULL;
+    const Screw *screw = thread ? screw_of(SCREW_SOCKET_HEAD, thread->size, error) : NULL;
+    if ((!dowel && !screw) ||
+        !hole_recipe(recipe->kind, recipe->size,
+                     plate_settings(session_plate(session))->stock.thickness, &hole, error))
+        return false;
+    if (dowel)
+        new_pin(session, face, at, &hole, dowel, edit);
+    else
+        new_hold_down(session, face, at, &hole, screw, 3 * LENGTH_MM, edit);
+    schema_clear(&hole_schema, &hole);
+    return true;
+}
+
+static bool make_clamp(Session *session, FeatureId face, Place at, gpointer data, Edit *edit,
+                       Error *error)
+{
+    new_edge_clamp(session, face, at, data, edit);
     return true;
 }
 
@@ -134,9 +167,8 @@ static GtkWidget *add_item(PinTrays *trays, GtkListBox *list, PinTrayItem *item)
 {
     GtkWidget *row = gtk_list_box_row_new();
     GtkWidget *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
-    GtkWidget *picture =
-        picture_new(item, trays->lettering, trays->unit, PICTURE_WIDTH, PICTURE_HEIGHT,
-                    PICTURE_SCALE);
+    GtkWidget *picture = picture_new(item, trays->lettering, trays->unit, PICTURE_WIDTH,
+                                     PICTURE_HEIGHT, PICTURE_SCALE);
     GtkWidget *label = gtk_label_new(pin_tray_item_name(item));
     gtk_label_set_xalign(GTK_LABEL(label), 0);
     gtk_label_set_ellipsize(GTK_LABEL(label), PANGO_ELLIPSIZE_END);
@@ -254,8 +286,49 @@ static void fill_holes(PinTrays *trays)
     }
 }
 
+static void add_hardware(PinTrays *trays, HoleRecipe kind, const char *name, const char *size)
+{
+    Recipe *recipe = g_new0(Recipe, 1);
+    *recipe = (Recipe){kind, size};
+    char *text = g_strconcat(name, " ", size, NULL);
+    add_item(trays, trays->hardware, pin_tray_item_new(text, make_hardware, recipe, g_free));
+    g_free(text);
+}
+
+static void fill_hardware(PinTrays *trays)
+{
+    static const Recipe inch[] = {{RECIPE_TAPPED, "8-32"},
+                                  {RECIPE_TAPPED, "10-32"},
+                                  {RECIPE_TAPPED, "1/4-20"},
+                                  {RECIPE_REAMED, "3/16"},
+                                  {RECIPE_REAMED, "1/4"}};
+    static const Recipe mm[] = {{RECIPE_TAPPED, "M4"},
+                                {RECIPE_TAPPED, "M5"},
+                                {RECIPE_TAPPED, "M6"},
+                                {RECIPE_REAMED, "5mm"},
+                                {RECIPE_REAMED, "6mm"}};
+    clear_list(trays->hardware);
+    for (gsize i = 0; i < G_N_ELEMENTS(inch); i++) {
+        const Recipe *recipe = trays->unit == UNIT_INCH ? &inch[i] : &mm[i];
+        add_hardware(trays, recipe->kind,
+                     recipe->kind == RECIPE_TAPPED ? _("Hold-down") : _("Dowel"), recipe->size);
+    }
+    clear_list(trays->clamps);
+    for (size_t i = 0; i < clamp_count(); i++) {
+        const Clamp *clamp = clamp_at(i);
+        gboolean inch_size = g_str_has_suffix(clamp->name, " in");
+        if (inch_size != (trays->unit == UNIT_INCH))
+            continue;
+        char *name = g_strdup(clamp->name);
+        name[0] = g_ascii_toupper(name[0]);
+        add_item(trays, trays->clamps, pin_tray_item_new(name, make_clamp, (gpointer)clamp, NULL));
+        g_free(name);
+    }
+}
+
 static void fill_others(PinTrays *trays)
 {
+    fill_hardware(trays);
     clear_list(trays->slots);
     add_item(trays, trays->slots, pin_tray_item_new(_("Slot"), make_slot, trays, NULL));
     clear_list(trays->keep_clears);
@@ -329,6 +402,29 @@ void pin_trays_set_document(PinTrays *trays, PinDocument *document)
     trays->handler = g_signal_connect(document, "changed", G_CALLBACK(on_changed), trays);
 }
 
+/* --- search ------------------------------------------------------------------------------------
+ */
+
+static gboolean is_found(GtkListBoxRow *row, gpointer data)
+{
+    PinTrays *trays = data;
+    PinTrayItem *item = g_object_get_data(G_OBJECT(row), "item");
+    char *name = g_utf8_casefold(pin_tray_item_name(item), -1);
+    char *typed = g_utf8_casefold(gtk_editable_get_text(GTK_EDITABLE(trays->search)), -1);
+    gboolean found = strstr(name, typed) != NULL;
+    g_free(typed);
+    g_free(name);
+    return found;
+}
+
+static void on_search(GtkSearchEntry *entry, PinTrays *trays)
+{
+    GtkListBox *lists[] = {trays->holes,    trays->slots,  trays->parts,
+                           trays->hardware, trays->clamps, trays->keep_clears};
+    for (gsize i = 0; i < G_N_ELEMENTS(lists); i++)
+        gtk_list_box_invalidate_filter(lists[i]);
+}
+
 /* --- the widget --------------------------------------------------------------------------------
  */
 
@@ -363,6 +459,9 @@ static void pin_trays_class_init(PinTraysClass *class)
     gtk_widget_class_bind_template_child(widget, PinTrays, holes);
     gtk_widget_class_bind_template_child(widget, PinTrays, slots);
     gtk_widget_class_bind_template_child(widget, PinTrays, parts);
+    gtk_widget_class_bind_template_child(widget, PinTrays, hardware);
+    gtk_widget_class_bind_template_child(widget, PinTrays, clamps);
+    gtk_widget_class_bind_template_child(widget, PinTrays, search);
     gtk_widget_class_bind_template_child(widget, PinTrays, keep_clears);
     gtk_widget_class_set_css_name(widget, "trays");
     gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
@@ -378,7 +477,11 @@ static void pin_trays_init(PinTrays *trays)
     trays->slot_depth = add_size(trays, trays->slot_sizes, _("Depth"));
     trays->clear_length = add_size(trays, trays->keep_clear_sizes, _("Length"));
     trays->clear_width = add_size(trays, trays->keep_clear_sizes, _("Width"));
-    GtkListBox *lists[] = {trays->holes, trays->slots, trays->parts, trays->keep_clears};
-    for (gsize i = 0; i < G_N_ELEMENTS(lists); i++)
+    GtkListBox *lists[] = {trays->holes,    trays->slots,  trays->parts,
+                           trays->hardware, trays->clamps, trays->keep_clears};
+    for (gsize i = 0; i < G_N_ELEMENTS(lists); i++) {
         g_signal_connect(lists[i], "row-activated", G_CALLBACK(on_activated), trays);
+        gtk_list_box_set_filter_func(lists[i], is_found, trays, NULL);
+    }
+    g_signal_connect(trays->search, "search-changed", G_CALLBACK(on_search), trays);
 }

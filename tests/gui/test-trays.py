@@ -1,5 +1,5 @@
 """Things dragged from the trays, with their findings before they are dropped."""
-from driver import Editor, equal, example, ok, plain_plate, tests, xdo
+from driver import Editor, equal, example, ok, plain_plate, tests, wait_for, xdo
 
 
 def row(editor, name):
@@ -73,6 +73,8 @@ def slots_and_keep_clears():
     editor.enter('Width', '3/8in')
     carry(editor, 'Slot', 100, 100)
     editor.wait('the drop', lambda s: s['records'] == 3 and not s['dragging'])
+    search(editor, 'keep')
+    wait_for('it to move up', lambda: editor.find('list item', 'Keep-clear')['y'] < 680)
     carry(editor, 'Keep-clear', 40, 40)
     editor.wait('the drop', lambda s: s['records'] == 4 and not s['dragging'])
     editor.picture('trays-slot')
@@ -96,6 +98,37 @@ def a_station():
     editor.end()
 
 
+def search(editor, text):
+    node = [n for n in editor.tree() if n['name'] == 'Find in the trays' and n['width'] > 1][0]
+    editor.click(*editor.middle(node))
+    editor.key('ctrl+a')
+    editor.type(text)
+
+
+def clamps_and_search():
+    editor = Editor(plain_plate([]))
+    search(editor, '8 mm')
+    wait_for('it to move up', lambda: editor.find('list item', 'Edge clamp 8 mm')['y'] < 500)
+    editor.picture('trays-search')
+    ok(True, 'what is not called that makes room')
+    carry(editor, 'Edge clamp 8 mm', 100, 100)
+    editor.wait('the drop', lambda s: s['records'] == 4 and not s['dragging'])
+    search(editor, 'dowel')
+    editor.find('list item', 'Dowel 6mm')
+    carry(editor, 'Dowel 6mm', 50, 50)
+    editor.wait('the drop', lambda s: s['records'] == 6 and not s['dragging'])
+    editor.picture('trays-hardware')
+    plate = save(editor)
+    equal(sorted((f['kind'], f['size']) for f in plate['fittings']),
+          [('dowel', '6mm'), ('edge-clamp', 'edge clamp 8 mm')],
+          'hardware comes with what is cut for it')
+    # The table of our own generic clamps: a body of 8 mm in a slot of 16.1, 5 deep.
+    equal((plate['recesses'][0]['width'], plate['recesses'][0]['depth'],
+           [f for f in plate['fittings'] if f['kind'] == 'edge-clamp'][0]['head_height']),
+          (16.1, 5, 3), 'in the slot that the clamp asks for')
+    editor.end()
+
+
 def without_the_pointer():
     editor = Editor(plain_plate([]))
     editor.click(*row(editor, 'Tapped M5'))
@@ -105,4 +138,4 @@ def without_the_pointer():
     editor.end()
 
 
-tests(holes, a_drag_given_up, slots_and_keep_clears, a_station, without_the_pointer)
+tests(holes, a_drag_given_up, slots_and_keep_clears, a_station, clamps_and_search, without_the_pointer)
