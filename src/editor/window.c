@@ -6,6 +6,7 @@
 #include "editor/figures.h"
 #include "editor/intl.h"
 #include "editor/preferences.h"
+#include "editor/rack-window.h"
 #include "editor/recent.h"
 #include "editor/refit-bar.h"
 #include "editor/suggest-page.h"
@@ -371,6 +372,7 @@ static void pin_window_init(PinWindow *window)
     window_add_plate_actions(window);
     figures_add_action(window);
     refit_add_actions(window);
+    rack_add_action(window);
     add_keys_action(window);
     window_add_state(window);
     g_signal_connect(window->trays, "wanted", G_CALLBACK(on_wanted), window);

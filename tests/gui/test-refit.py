@@ -8,8 +8,8 @@ from driver import Editor, equal, example, ok, parse_state, tests, wait_for
 PART = 'budding-blade.platepart'
 
 
-def refit_state(editor):
-    return parse_state(editor.call('Describe', 'refit-state'))
+def refit_state(editor, number=None):
+    return parse_state(editor.call('Describe', 'refit-state', number=number))
 
 
 def begin(editor, action='refit'):
@@ -21,8 +21,8 @@ def begin(editor, action='refit'):
     return wait_for('the answers', lambda: answers_of(editor))
 
 
-def answers_of(editor):
-    state = refit_state(editor)
+def answers_of(editor, number=None):
+    state = refit_state(editor, number)
     return state if state.get('answers') and not state['searching'] else None
 
 
@@ -77,4 +77,36 @@ def accepted_is_a_station_and_can_be_undone():
     editor.end()
 
 
-tests(answers_are_stepped_through, accepted_is_a_station_and_can_be_undone)
+RACK = 2  # the number of the window that comes after the plate's
+
+
+def a_rack_is_looked_through():
+    editor = Editor(example('spacers.plate'))
+    rack = os.path.join(editor.folder, 'rack')
+    os.mkdir(rack)
+    for name in ('grafting-blades.plate', 'spacers.plate'):
+        shutil.copy(example(name), rack)
+    with open(os.path.join(rack, 'broken.plate'), 'w', encoding='utf-8') as file:
+        file.write('{"format": ')
+    part = os.path.join(editor.folder, PART)
+    shutil.copy(example(PART), part)
+    editor.call('Activate', 'rack', '[]', '{}')
+    window = wait_for('the rack', lambda: editor.window_named('Rack'))
+    editor.call('Activate', 'take-part', "[<'%s'>]" % part, '{}', number=RACK)
+    editor.call('Activate', 'take-folder', "[<'%s'>]" % rack, '{}', number=RACK)
+    editor.wait('the answer', lambda s: s['best'] == 'one-hole', number=RACK)
+    editor.find_in_dialog('list item', 'broken.plate: can\'t be read')
+    editor.picture('refit-rack')
+    row = editor.find_in_dialog('list item', 'grafting-blades.plate: fits with one more hole')
+    state = editor.state(RACK)
+    editor.point(state['left'] + row['x'] + row['width'] / 2,
+                 state['top'] + row['y'] + row['height'] / 2, window)
+    editor.click_here()
+    state = wait_for('the plate at its answers', lambda: answers_of(editor, RACK + 1))
+    equal(state['verdict'], 'one-hole', 'the plate is opened at the answer that was pressed')
+    editor.picture('refit-from-rack')
+    editor.end()
+
+
+tests(answers_are_stepped_through, accepted_is_a_station_and_can_be_undone,
+      a_rack_is_looked_through)
