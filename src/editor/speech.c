@@ -21,13 +21,13 @@ const Speech *pin_speech(void)
     return &speech;
 }
 
+G_GNUC_PRINTF(3, 0)
 static int say(char *text, unsigned long size, const char *format, va_list values)
 {
     if (strcmp(format, "%s") == 0)
         return snprintf(text, size, "%s", speech_say(&speech, va_arg(values, const char *)));
-    const char *said = speech_say(&speech, format);
     locale_t was = uselocale(numbers);
-    int wanted = vsnprintf(text, size, said, values);
+    int wanted = vsnprintf(text, size, speech_say(&speech, format), values);
     uselocale(was);
     return wanted;
 }

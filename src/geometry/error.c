@@ -43,7 +43,8 @@ void error_set_sayer(ErrorSayer *sayer)
     said_by = sayer;
 }
 
-static int in_english(char *text, unsigned long size, const char *format, va_list values)
+__attribute__((format(printf, 3, 0))) static int in_english(char *text, unsigned long size,
+                                                            const char *format, va_list values)
 {
     return vsnprintf(text, size, format, values);
 }
