@@ -17,6 +17,7 @@ static const struct {
     [FILE_OUTLINE] =
         {N_("Outlines"), {"*.svg", "*.csv"}, ".svg", N_("Read an outline"), N_("Save the outline")},
     [FILE_PDF] = {N_("PDF files"), {"*.pdf"}, ".pdf", N_("Open"), N_("Prints as PDF")},
+    [FILE_TABLE] = {N_("Tables"), {"*.csv", "*.txt"}, ".csv", N_("Read a table"), N_("Save the table")},
     [FILE_SVG] = {N_("SVG files"), {"*.svg"}, ".svg", N_("Open"), N_("Prints as SVG")},
 };
 

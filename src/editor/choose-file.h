@@ -8,7 +8,8 @@ typedef enum FileKind {
     FILE_PART,    /* a .platepart, or an outline to be read as one */
     FILE_OUTLINE, /* SVG or a table of points */
     FILE_PDF,
-    FILE_SVG
+    FILE_SVG,
+    FILE_TABLE /* of measured holes */
 } FileKind;
 
 /* Called with the path that was chosen; not at all where none was. */

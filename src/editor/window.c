@@ -5,6 +5,7 @@
 #include "editor/ask.h"
 #include "editor/figures.h"
 #include "editor/intl.h"
+#include "editor/measured-window.h"
 #include "editor/preferences.h"
 #include "editor/rack-window.h"
 #include "editor/recent.h"
@@ -372,6 +373,7 @@ static void pin_window_init(PinWindow *window)
     window_add_plate_actions(window);
     figures_add_action(window);
     refit_add_actions(window);
+    measured_add_actions(window);
     rack_add_action(window);
     add_keys_action(window);
     window_add_state(window);

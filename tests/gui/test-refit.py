@@ -108,5 +108,38 @@ def a_rack_is_looked_through():
     editor.end()
 
 
+def write_table(editor, shift=0):
+    path = os.path.join(editor.folder, 'table.csv')
+    plate = editor.read()
+    top = next(face['id'] for face in plate['faces'] if face['name'] == 'top')
+    stations = {station['id']: station['at'] for station in plate['stations']}
+    with open(path, 'w', encoding='utf-8') as file:
+        file.write('label,x_mm,y_mm,diameter_mm\n')
+        for hole in plate['holes']:
+            if hole['face'] == top:
+                x, y = stations.get(hole.get('station'), (0, 0))
+                file.write('%s,%f,%f,%f\n' % (hole['label'], hole['at'][0] + x + shift,
+                                              hole['at'][1] + y, hole['steps'][-1]['diameter']))
+    return path
+
+
+def a_measured_table_is_compared_and_made_a_plate():
+    editor = Editor(example('grafting-blades.plate'))
+    path = write_table(editor, 3)
+    editor.call('Activate', 'measured', '[]', '{}')
+    editor.type_path(path)
+    ok(wait_for('the deviations', lambda: editor.window_named('Measured')),
+       'the table is compared with the plate')
+    editor.picture('refit-measured')
+    editor.key('Escape')
+    wait_for('them to go', lambda: not editor.window_named('Measured'))
+    editor.call('Activate', 'plate-of-table', '[]', '{}')
+    editor.type_path(path)
+    state = editor.wait('the new plate', lambda s: s.get('open') and s['records'] > 10, number=2)
+    ok(not state['saved'], 'a plate that has no file yet is made of it')
+    editor.end()
+
+
 tests(answers_are_stepped_through, accepted_is_a_station_and_can_be_undone,
-      a_rack_is_looked_through)
+      a_rack_is_looked_through,
+      a_measured_table_is_compared_and_made_a_plate)
