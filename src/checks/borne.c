@@ -25,6 +25,7 @@ typedef struct Survey {
     int cut_count;
     Shape cuts[BORNE_CUTS_MOST]; /* what bears nothing */
     Box boxes[BORNE_CUTS_MOST];
+    FeatureId ids[BORNE_CUTS_MOST];
     int level_count;
     double levels[LEVELS_MOST];
     double area, widest;
@@ -88,21 +89,31 @@ static void add_level(Survey *survey, double y)
         survey->levels[survey->level_count++] = y;
 }
 
+/* Where there is no more room the one with the highest number gives way, so that the same cuts are
+ * taken in whatever order they come. */
+static int place_for(const Survey *survey, FeatureId id)
+{
+    int highest = 0;
+    if (survey->cut_count < BORNE_CUTS_MOST)
+        return survey->cut_count;
+    for (int i = 1; i < survey->cut_count; i++)
+        if (survey->ids[i] > survey->ids[highest])
+            highest = i;
+    return id < survey->ids[highest] ? highest : -1;
+}
+
 static bool take_cut(const Feature *feature, void *data)
 {
     Survey *survey = data;
-    if (!(feature->kind & FEATURE_CUT) || survey->cut_count == BORNE_CUTS_MOST)
+    double growth = feature->kind & FEATURE_CUT ? growth_below_seat(survey, feature) : -1;
+    int at = growth < 0 ? -1 : place_for(survey, feature->id);
+    if (at < 0)
         return true;
-    double growth = growth_below_seat(survey, feature);
-    if (growth < 0)
-        return true;
-    Shape *cut = &survey->cuts[survey->cut_count];
-    *cut = feature->shape;
-    cut->growth = growth;
-    Box box = shape_box(cut);
-    survey->boxes[survey->cut_count++] = box;
-    add_level(survey, box.y0);
-    add_level(survey, box.y1);
+    survey->ids[at] = feature->id;
+    survey->cuts[at] = feature->shape;
+    survey->cuts[at].growth = growth;
+    survey->boxes[at] = shape_box(&survey->cuts[at]);
+    survey->cut_count = MAX(survey->cut_count, at + 1);
     return true;
 }
 
@@ -211,6 +222,10 @@ static void sum_all(Survey *survey, Box box, Box face)
     double from = box.y0;
     add_level(survey, face.y0);
     add_level(survey, face.y1);
+    for (int i = 0; i < survey->cut_count; i++) {
+        add_level(survey, survey->boxes[i].y0);
+        add_level(survey, survey->boxes[i].y1);
+    }
     for (uint32_t i = 0; i < survey->part->holes.count; i++) {
         Shape round = part_hole(survey, LIST_AT(&survey->part->holes, PartHole, i));
         add_level(survey, round.pose.y - round.growth);

@@ -16,7 +16,8 @@ typedef struct Unborne {
  * Worked out from lines across the part, each cut exactly, summed by Gauss's rule of eight places
  * between the heights where a recess or hole begins or ends: exact for circles and where all
  * borders are straight between those heights, else to about a part in a thousand. Of more than
- * BORNE_CUTS_MOST recesses and holes under one part the rest are passed over. Never allocates. */
+ * BORNE_CUTS_MOST recesses and holes under one part those of the highest numbers are passed over.
+ * Never allocates. */
 #define BORNE_CUTS_MOST 60
 
 Unborne part_unborne(const Placed *placed, const Feature *station, const Shape *within,
