@@ -39,10 +39,26 @@ bool pressed_pin(const Placed *placed, const Feature *fitting, PressedPin *pin)
     return true;
 }
 
-double pressed_pin_largest(void)
+typedef struct Largest {
+    const Placed *placed;
+    Length diameter;
+} Largest;
+
+static bool visit_pin(const Feature *feature, void *data)
 {
-    Length largest = 0;
-    for (size_t i = 0; i < dowel_count(); i++)
-        largest = MAX(largest, dowel_at(i)->nominal);
-    return length_to_mm(largest);
+    Largest *largest = data;
+    if (feature->kind != FEATURE_FITTING)
+        return true;
+    const Record *record = placed_record(largest->placed, feature->id);
+    if (record &&
+        (record->fitting.kind == FITTING_DOWEL || record->fitting.kind == FITTING_RELIEVED_PIN))
+        largest->diameter = MAX(largest->diameter, record->fitting.diameter);
+    return true;
+}
+
+double pressed_pin_largest(const Placed *placed)
+{
+    Largest largest = {placed, 0};
+    placed_each(placed, visit_pin, &largest);
+    return length_to_mm(largest.diameter);
 }

@@ -14,5 +14,5 @@ typedef struct PressedPin {
  * tight: its greatest diameter is less than the least of the bore it stands in. */
 bool pressed_pin(const Placed *placed, const Feature *fitting, PressedPin *pin);
 
-/* mm: the diameter of the largest pin that the tables have. */
-double pressed_pin_largest(void);
+/* mm: the diameter of the largest dowel or relieved pin on the plate; 0 without any. */
+double pressed_pin_largest(const Placed *placed);

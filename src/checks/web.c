@@ -28,12 +28,11 @@ static const RuleCase cases[] = {
                       N_("move them {less} further apart, or make the pin a slip fit there")},
 };
 
-/* The largest of the walls: the metal and the pins aren't known here, and a pair too far apart
- * costs little. */
-static double reach(const double *values)
+/* The largest of the walls: the metal isn't known here, and a pair too far apart costs little. */
+static Reach reach(const Placed *placed, const double *values)
 {
-    return fmax(fmax(values[WALL_ALUMINIUM], values[WALL_STEEL]),
-                values[WALL_PRESSED] * pressed_pin_largest());
+    double walls = fmax(values[WALL_ALUMINIUM], values[WALL_STEEL]);
+    return (Reach){fmax(walls, values[WALL_PRESSED] * pressed_pin_largest(placed)), -1};
 }
 
 static const Feature *movable(RuleContext *context, const Feature *a, const Feature *b)
@@ -48,8 +47,7 @@ static bool share_a_depth(const Feature *a, const Feature *b)
     return falls_short(fmax(a->bottom, b->bottom), fmin(a->top, b->top));
 }
 
-/* What the pin stands in is no wall to it, nor a nest that it stands in the floor of. A pin larger
- * than any in the tables counts as the largest. */
+/* What the pin stands in is no wall to it, nor a nest that it stands in the floor of. */
 static void check_pressed(RuleContext *context, const Feature *a, const Feature *b)
 {
     Gap gap;
@@ -57,7 +55,7 @@ static void check_pressed(RuleContext *context, const Feature *a, const Feature 
     if (!pressed_pin(context->placed, a, &pin) || pin.hole == b || !share_a_depth(pin.hole, b) ||
         recess_lies_within(pin.hole, b))
         return;
-    double wall = context->limits[WALL_PRESSED] * fmin(pin.diameter, pressed_pin_largest());
+    double wall = context->limits[WALL_PRESSED] * pin.diameter;
     shape_gap(&pin.bore, &b->shape, &gap);
     if (falls_short(gap.distance, 0) || !falls_short(gap.distance, wall))
         return;
@@ -98,6 +96,6 @@ const Rule rule_web = {
     .case_count = G_N_ELEMENTS(cases),
     .limits = limits,
     .limit_count = G_N_ELEMENTS(limits),
-    .reach = reach,
+    .reach_anywhere = reach,
     .check = check,
 };
