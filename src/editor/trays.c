@@ -20,6 +20,7 @@ struct _PinTrays {
     GtkBox *hole_sizes, *slot_sizes, *keep_clear_sizes;
     GtkListBox *holes, *slots, *parts, *hardware, *clamps, *keep_clears;
     GtkSearchEntry *search;
+    GtkCheckButton *with_nest;
     PinFieldRow *drill;
     PinFieldRow *slot_length, *slot_width, *slot_depth;
     PinFieldRow *clear_length, *clear_width;
@@ -134,12 +135,57 @@ static bool make_keep_clear(Session *session, FeatureId face, Place at, gpointer
     return true;
 }
 
+/* Depths are from the face, and the screws stand deeper by the nest. */
+static void deepen(Hole *hole, Length by)
+{
+    for (uint32_t i = 0; i < hole->steps.count; i++) {
+        Step *step = LIST_AT(&hole->steps, Step, i);
+        if (!step->through)
+            step->depth += by;
+    }
+}
+
+/* A shallow nest with room all round: the pins locate, the nest keeps chips and turning away. */
+static void add_nest(PinTrays *trays, Session *session, FeatureId face, FeatureId station,
+                     const Part *part, Edit *edit)
+{
+    Length clearance = trays->unit == UNIT_INCH ? LENGTH_INCH / 50 : LENGTH_MM / 2;
+    Length step = trays->unit == UNIT_INCH ? LENGTH_INCH / 100 : LENGTH_MM / 10;
+    Length depth = MAX(part->thickness / 2 / step * step, step);
+    FeatureId nest = new_nest(session, face, station, clearance, depth, edit);
+    for (uint32_t i = 0; i < edit->count; i++) {
+        Record *record = edit->changes[i].after;
+        if (record->id == nest && part->blank.length > 0)
+            record->recess.kind = RECESS_BLANK_NEST;
+        if (record->kind == RECORD_HOLE)
+            deepen(&record->hole, depth);
+    }
+    edit_set_name(edit, "New station");
+}
+
+typedef struct StationItem {
+    PinTrays *trays;
+    Record *part;
+} StationItem;
+
+static void station_item_free(gpointer data)
+{
+    StationItem *item = data;
+    record_unref(item->part);
+    g_free(item);
+}
+
 static bool make_station(Session *session, FeatureId face, Place at, gpointer data, Edit *edit,
                          Error *error)
 {
-    const Record *record = data;
-    FeatureId part = new_part(session, &record->part, edit);
-    return new_station(session, face, at, part, edit) != ID_NONE;
+    const StationItem *item = data;
+    FeatureId part = new_part(session, &item->part->part, edit);
+    FeatureId station = new_station(session, face, at, part, edit);
+    if (station == ID_NONE)
+        return false;
+    if (gtk_check_button_get_active(item->trays->with_nest))
+        add_nest(item->trays, session, face, station, &item->part->part, edit);
+    return true;
 }
 
 static void release_record(gpointer data)
@@ -369,8 +415,10 @@ static void fill_parts(PinTrays *trays)
     for (guint i = 0; i < parts->len; i++) {
         Record *record = parts->pdata[i];
         const char *name = record->part.name ? record->part.name : _("part");
+        StationItem *item = g_new0(StationItem, 1);
+        *item = (StationItem){trays, record_ref(record)};
         add_item(trays, trays->parts,
-                 pin_tray_item_new(name, make_station, record_ref(record), release_record));
+                 pin_tray_item_new(name, make_station, item, station_item_free));
     }
 }
 
@@ -425,6 +473,11 @@ static void on_search(GtkSearchEntry *entry, PinTrays *trays)
         gtk_list_box_invalidate_filter(lists[i]);
 }
 
+static void on_with_nest(GtkCheckButton *button, PinTrays *trays)
+{
+    update_pictures(trays->parts);
+}
+
 /* --- the widget --------------------------------------------------------------------------------
  */
 
@@ -462,6 +515,7 @@ static void pin_trays_class_init(PinTraysClass *class)
     gtk_widget_class_bind_template_child(widget, PinTrays, hardware);
     gtk_widget_class_bind_template_child(widget, PinTrays, clamps);
     gtk_widget_class_bind_template_child(widget, PinTrays, search);
+    gtk_widget_class_bind_template_child(widget, PinTrays, with_nest);
     gtk_widget_class_bind_template_child(widget, PinTrays, keep_clears);
     gtk_widget_class_set_css_name(widget, "trays");
     gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
@@ -484,4 +538,5 @@ static void pin_trays_init(PinTrays *trays)
         gtk_list_box_set_filter_func(lists[i], is_found, trays, NULL);
     }
     g_signal_connect(trays->search, "search-changed", G_CALLBACK(on_search), trays);
+    g_signal_connect(trays->with_nest, "toggled", G_CALLBACK(on_with_nest), trays);
 }

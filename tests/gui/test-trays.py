@@ -98,6 +98,23 @@ def a_station():
     editor.end()
 
 
+def a_station_at_once():
+    """Its holes, hold-downs and nest from the part's own holes, with no stop on a free plate."""
+    editor = Editor(plain_plate([], unit='inch'))
+    editor.act('add-part')
+    editor.type_path(example('grafting-blade.platepart'))
+    editor.wait('the part', lambda s: s['records'] == 3)
+    editor.find('list item', 'Grafting blade')
+    carry(editor, 'Grafting blade', 100, 75)
+    state = editor.wait('the drop', lambda s: s['records'] > 4 and not s['dragging'])
+    equal(state['stop'], 0, 'screws reach as deep as the nest asks')
+    editor.picture('trays-station-at-once')
+    plate = save(editor)
+    equal((len(plate['holes']), len(plate['fittings']), plate['recesses'][0]['kind']),
+          (3, 3, 'blank-nest'), 'three holes with their hardware, and a nest')
+    editor.end()
+
+
 def search(editor, text):
     node = [n for n in editor.tree() if n['name'] == 'Find in the trays' and n['width'] > 1][0]
     editor.click(*editor.middle(node))
@@ -138,4 +155,4 @@ def without_the_pointer():
     editor.end()
 
 
-tests(holes, a_drag_given_up, slots_and_keep_clears, a_station, clamps_and_search, without_the_pointer)
+tests(holes, a_drag_given_up, slots_and_keep_clears, a_station, a_station_at_once, clamps_and_search, without_the_pointer)

@@ -2,6 +2,7 @@
  * The places that are expected are worked out by hand beside each. */
 #include "session/arrange.h"
 #include "session/measure.h"
+#include "session/new-hardware.h"
 #include "session/new-things.h"
 #include "session/repeat.h"
 #include "session/snap.h"
@@ -372,6 +373,41 @@ static void test_guides(void **state)
     session_free(session);
 }
 
+/* A pin and a clamp come with what is cut for them, and go with it. The clamp's figures are the row
+ * of our own generic table; the pin is 6 m6, 6.004 to 6.012 (ISO 8734). */
+static void test_hardware(void **state)
+{
+    Session *session = open_new();
+    Edit edit = EDIT_EMPTY;
+    FeatureId slot = new_edge_clamp(session, ID_TOP, (Place){MM(100), MM(75)},
+                                    clamp_find("edge clamp 8 mm", NULL), &edit);
+    carry_out(session, &edit);
+    const Recess *recess = &plate_find(session_plate(session), slot)->recess;
+    assert_int_equal(recess->width, MM(16.1));
+    assert_int_equal(recess->depth, MM(5));
+    assert_true(recess->length > MM(20) + MM(16.1));
+    Hole hole = {.face = ID_TOP};
+    Step *step = list_append(&hole.steps, Step);
+    *step = (Step){.kind = STEP_REAM, .diameter = MM(6), .through = true};
+    FeatureId id =
+        new_pin(session, ID_TOP, (Place){MM(40), MM(40)}, &hole, dowel_find("6mm", NULL), &edit);
+    carry_out(session, &edit);
+    schema_clear(&hole_schema, &hole);
+    bool found = false;
+    for (uint32_t i = 0; i < plate_count(session_plate(session)); i++) {
+        const Record *record = plate_at(session_plate(session), i);
+        if (record->kind != RECORD_FITTING || record->fitting.kind != FITTING_DOWEL)
+            continue;
+        found = true;
+        assert_int_equal(record->fitting.hole, id);
+        assert_int_equal(record->fitting.diameter + record->fitting.lower, MM(6.004));
+        assert_int_equal(record->fitting.diameter + record->fitting.upper, MM(6.012));
+    }
+    assert_true(found);
+    assert_int_equal(count_kind(session, RECORD_FITTING), 2);
+    session_free(session);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -387,6 +423,7 @@ int main(void)
         cmocka_unit_test(test_measure),
         cmocka_unit_test(test_what_is_meant),
         cmocka_unit_test(test_guides),
+        cmocka_unit_test(test_hardware),
     };
     return cmocka_run_group_tests_name("arrange", tests, NULL, NULL);
 }
