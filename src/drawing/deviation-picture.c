@@ -10,7 +10,7 @@
 #define HEAD_LENGTH 2.0
 #define HEAD_HALF 0.7
 #define ZONE_MOST 7.0 /* mm of paper: a larger circle would hide the holes */
-#define TIMES_MOST 1e6
+#define TIMES_MOST 1e4
 
 static const MeasuredRow *row_at(const Deviations *deviations, guint i)
 {
