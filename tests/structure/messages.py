@@ -87,9 +87,10 @@ def plain_figures():
 
 
 def main():
-    same(set(messages.listed()), set(messages.sources()), 'POTFILES lists each file with a message')
+    sources = messages.sources()
+    same(set(messages.listed()), set(sources), 'POTFILES lists each file with a message')
     with tempfile.TemporaryDirectory() as folder:
-        fresh = messages.extract(messages.sources(), os.path.join(folder, 'new.pot'))
+        fresh = messages.extract(sources, os.path.join(folder, 'new.pot'))
         wanted = set(messages.read(fresh))
     same(set(messages.read(messages.POT)), wanted, 'pinplate.pot has the messages of the sources')
     single = {key[1] for key in wanted}
