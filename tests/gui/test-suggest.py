@@ -1,4 +1,8 @@
 """Suggestions with their progress and Stop, accepted and refused; and the list of all commands."""
+import json
+import os
+import tempfile
+
 from driver import Editor, drilled, equal, example, ok, plain_plate, tests
 
 
@@ -33,7 +37,14 @@ def press(editor, name):
 
 
 def filling():
-    editor = Editor(example('spacers.plate'))
+    # On a plate so large that the search takes its time.
+    with open(example('spacers.plate'), encoding='utf-8') as file:
+        plate = json.load(file)
+    plate['plate']['stock'].update(length=900, width=700)
+    path = os.path.join(tempfile.mkdtemp(prefix='pinplate-gui-'), 'large.plate')
+    with open(path, 'w', encoding='utf-8') as file:
+        json.dump(plate, file)
+    editor = Editor(path)
     before = editor.state()
     editor.act('suggest-stations')
     press(editor, 'Look for it')
