@@ -2,8 +2,6 @@
 
 #include "checks/hardware.h"
 
-#include <stdlib.h>
-
 void locator_clearance(const PartHole *hole, const Fitting *fitting, double *least,
                        double *greatest)
 {
@@ -29,15 +27,33 @@ typedef struct Gathering {
     int count;
 } Gathering;
 
+/* Room for the locator among those of lower numbers; the lowest stay when there are too many, so
+ * that it is the same whatever was edited. NULL: there is none for it. */
+static Locator *make_room(Gathering *gathering, FeatureId id)
+{
+    int at = gathering->count;
+    while (at > 0 && gathering->locators[at - 1].feature->id > id)
+        at--;
+    if (at == LOCATORS_MOST)
+        return NULL;
+    if (gathering->count < LOCATORS_MOST)
+        gathering->count++;
+    for (int i = gathering->count - 1; i > at; i--)
+        gathering->locators[i] = gathering->locators[i - 1];
+    return &gathering->locators[at];
+}
+
 static bool gather(const Feature *feature, void *data)
 {
     Gathering *gathering = data;
-    if (feature->kind != FEATURE_FITTING || gathering->count == LOCATORS_MOST)
+    if (feature->kind != FEATURE_FITTING)
         return true;
     const Fitting *fitting = &placed_record(gathering->placed, feature->id)->fitting;
     if (!fitting_locates(fitting))
         return true;
-    Locator *locator = &gathering->locators[gathering->count++];
+    Locator *locator = make_room(gathering, feature->id);
+    if (!locator)
+        return true;
     *locator = (Locator){.feature = feature, .fitting = fitting, .at = feature_at(feature)};
     const Part *part = gathering->part;
     if (part && fitting->part_hole > 0 && fitting->part_hole <= (int32_t)part->holes.count) {
@@ -48,16 +64,9 @@ static bool gather(const Feature *feature, void *data)
     return true;
 }
 
-static int compare_locators(const void *a, const void *b)
-{
-    FeatureId one = ((const Locator *)a)->feature->id, other = ((const Locator *)b)->feature->id;
-    return (one > other) - (one < other);
-}
-
 int station_locators(const Placed *placed, const Feature *station, Locator locators[LOCATORS_MOST])
 {
     Gathering gathering = {placed, station_part(placed, station), locators, 0};
     placed_each_on(placed, station->id, gather, &gathering);
-    qsort(locators, (size_t)gathering.count, sizeof(Locator), compare_locators);
     return gathering.count;
 }

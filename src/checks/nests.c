@@ -2,8 +2,6 @@
 
 #include "checks/locators.h"
 
-#include <stdlib.h>
-
 #define NESTS_MOST 8
 
 typedef struct Gathering {
@@ -12,21 +10,30 @@ typedef struct Gathering {
     int count;
 } Gathering;
 
+/* By rising number, the lowest of them when there are too many: the same whatever was edited. */
+static void add_nest(Gathering *gathering, const Feature *nest)
+{
+    int at = gathering->count;
+    while (at > 0 && gathering->nests[at - 1]->id > nest->id)
+        at--;
+    if (at == NESTS_MOST)
+        return;
+    if (gathering->count < NESTS_MOST)
+        gathering->count++;
+    for (int i = gathering->count - 1; i > at; i--)
+        gathering->nests[i] = gathering->nests[i - 1];
+    gathering->nests[at] = nest;
+}
+
 static bool gather(const Feature *feature, void *data)
 {
     Gathering *gathering = data;
-    if (feature->kind != FEATURE_RECESS || feature->through || gathering->count == NESTS_MOST)
+    if (feature->kind != FEATURE_RECESS || feature->through)
         return true;
     int kind = placed_record(gathering->placed, feature->id)->recess.kind;
     if (kind == RECESS_NEST || kind == RECESS_BLANK_NEST)
-        gathering->nests[gathering->count++] = feature;
+        add_nest(gathering, feature);
     return true;
-}
-
-static int compare_features(const void *a, const void *b)
-{
-    FeatureId one = (*(const Feature *const *)a)->id, other = (*(const Feature *const *)b)->id;
-    return (one > other) - (one < other);
 }
 
 void each_nest(RuleContext *context, const Feature *station, NestCheck check)
@@ -36,7 +43,6 @@ void each_nest(RuleContext *context, const Feature *station, NestCheck check)
     if (!part)
         return;
     placed_each_on(context->placed, station->id, gather, &gathering);
-    qsort(gathering.nests, (size_t)gathering.count, sizeof *gathering.nests, compare_features);
     for (int i = 0; i < gathering.count; i++) {
         const Recess *recess = &placed_record(context->placed, gathering.nests[i]->id)->recess;
         bool for_blank = recess->kind == RECESS_BLANK_NEST;

@@ -16,8 +16,9 @@
 
 /* One stretch of the line where a feature is cut. */
 typedef struct Cut {
-    double from, to; /* mm along the line */
-    double depth;    /* of a recess */
+    double from, to;   /* mm along the line */
+    double depth;      /* of a recess */
+    const Frame *face; /* where an inclined face takes the metal above it away */
     bool hole;
     double middle, off; /* of a hole: where its axis lies along the line, and how far beside it */
     HoleProfile profile;
@@ -111,12 +112,24 @@ static void add_hole(Section *section, const Feature *feature, const Hole *hole)
     }
 }
 
-/* The place between two where the shape begins or ends. */
-static double find_border(const Section *section, const Shape *shape, double inside, double outside)
+/* What a place of the plan may lie in: a recess's shape, or an inclined face. */
+typedef struct Area {
+    const Shape *shape;
+    const Frame *face;
+} Area;
+
+static bool lies_in(const Section *section, const Area *area, double along)
+{
+    Point p = at_along(section, along);
+    return area->face ? frame_height_over(area->face, p) < 0 : shape_contains(area->shape, p);
+}
+
+/* The place between two where the area begins or ends. */
+static double find_border(const Section *section, const Area *area, double inside, double outside)
 {
     for (int i = 0; i < 40; i++) {
         double middle = (inside + outside) / 2;
-        if (shape_contains(shape, at_along(section, middle)))
+        if (lies_in(section, area, middle))
             inside = middle;
         else
             outside = middle;
@@ -124,32 +137,43 @@ static double find_border(const Section *section, const Shape *shape, double ins
     return (inside + outside) / 2;
 }
 
-static void add_recess(Section *section, const Feature *feature)
+/* A cut for each stretch of the line that lies in the area. */
+static void add_stretches(Section *section, const Area *area, double depth)
 {
-    Box line = box_with_point((Box){section->line->from.x, section->line->from.y,
-                                    section->line->from.x, section->line->from.y},
-                              section->line->to);
-    if (!box_meets(line, feature->box))
-        return;
-    const Shape *shape = &feature->shape;
-    double depth = feature->through ? section->thickness : -feature->bottom;
     int count = (int)ceil(section->length / SAMPLES_APART);
-    bool before = shape_contains(shape, section->line->from);
+    bool before = lies_in(section, area, 0);
     double start = 0;
     for (int i = 1; i <= count; i++) {
         double last = section->length * (i - 1) / count, here = section->length * i / count;
-        bool now = shape_contains(shape, at_along(section, here));
+        bool now = lies_in(section, area, here);
         if (now && !before)
-            start = find_border(section, shape, here, last);
+            start = find_border(section, area, here, last);
         if (before && (!now || i == count)) {
-            double end = now ? here : find_border(section, shape, last, here);
-            Cut cut = {.from = start, .to = end, .depth = depth};
+            double end = now ? here : find_border(section, area, last, here);
+            Cut cut = {.from = start, .to = end, .depth = depth, .face = area->face};
             g_array_append_val(section->cuts, cut);
             add_break(section, start);
             add_break(section, end);
         }
         before = now;
     }
+}
+
+static void add_recess(Section *section, const Feature *feature)
+{
+    Box line = box_with_point((Box){section->line->from.x, section->line->from.y,
+                                    section->line->from.x, section->line->from.y},
+                              section->line->to);
+    Area area = {.shape = &feature->shape};
+    if (box_meets(line, feature->box))
+        add_stretches(section, &area, feature->through ? section->thickness : -feature->bottom);
+}
+
+static double cut_depth(const Section *section, const Cut *cut, double along)
+{
+    if (cut->face)
+        return -frame_height_over(cut->face, at_along(section, along));
+    return cut->hole ? hole_depth(&cut->profile, hypot(along - cut->middle, cut->off)) : cut->depth;
 }
 
 static double depth_at(const Section *section, double along)
@@ -159,9 +183,7 @@ static double depth_at(const Section *section, double along)
         const Cut *cut = &g_array_index(section->cuts, Cut, i);
         if (along < cut->from || along > cut->to)
             continue;
-        double own = cut->hole ? hole_depth(&cut->profile, hypot(along - cut->middle, cut->off))
-                               : cut->depth;
-        depth = fmax(depth, own);
+        depth = fmax(depth, cut_depth(section, cut, along));
     }
     return fmin(depth, section->thickness);
 }
@@ -187,6 +209,11 @@ static void gather(Section *section)
             add_recess(section, features[i]);
     }
     g_free(features);
+    for (uint32_t i = 0; i < placed_frame_count(section->source->placed); i++) {
+        Area area = {.face = placed_frame_at(section->source->placed, i)};
+        if (area.face->face != ID_TOP)
+            add_stretches(section, &area, 0);
+    }
     qsort(section->breaks->data, section->breaks->len, sizeof(double), rising);
 }
 
@@ -253,7 +280,7 @@ static void draw_level(Drawing *drawing, const Section *section, ViewMap map, do
 static void draw_behind(Drawing *drawing, const Section *section, const Cut *cut, ViewMap map)
 {
     double from = fmax(cut->from, 0), to = fmin(cut->to, section->length);
-    if (from >= to)
+    if (from >= to || cut->face)
         return;
     draw_level(drawing, section, map, from, to, 0);
     if (depth_at(section, (from + to) / 2) >= section->thickness - SAME && !cut->hole)

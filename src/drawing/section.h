@@ -9,8 +9,9 @@ bool section_clip(const DrawingSource *source, SectionLine *line);
 
 /* Draws the cut as it is seen from the line's right (standing at `from`, looking to `to`, the eye
  * is on the right hand): X counts from `from` along the line, Y is the height over the top. Metal
- * is hatched; rims and floors behind the cut are drawn, all else behind it is left out. What lies
- * on inclined faces is left out too. The line must have been clipped. */
+ * is hatched; rims and floors behind the cut are drawn, all else behind it is left out. Inclined
+ * faces take their wedge away; what is cut into them is left out. The line must have been clipped.
+ */
 void section_draw(Drawing *drawing, const DrawingSource *source, const SectionLine *line,
                   ViewMap map);
 

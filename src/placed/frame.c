@@ -55,6 +55,15 @@ double frame_depth_at(const Frame *frame, Point p)
     return (frame->depth / cosine + p.y * frame->up.z) / cosine;
 }
 
+double frame_height_over(const Frame *frame, Point at)
+{
+    const Space *normal = &frame->normal;
+    double dx = at.x - frame->origin.x, dy = at.y - frame->origin.y;
+    double z = frame->origin.z - (normal->x * dx + normal->y * dy) / normal->z;
+    Point own = frame_from_space(frame, (Space){at.x, at.y, z}, NULL);
+    return shape_contains(&frame->extent, own) ? z : 0;
+}
+
 Space frame_to_space(const Frame *frame, Point p, double height)
 {
     Placement placement = frame_placement(frame);

@@ -30,6 +30,9 @@ static inline Placement frame_placement(const Frame *frame)
  * is less the further down the slope. */
 double frame_depth_at(const Frame *frame, Point p);
 
+/* The height (mm, 0 or less) of the face over a place of the plan that is in its area; else 0. */
+double frame_height_over(const Frame *frame, Point at);
+
 /* From the face's own coordinates and a height over it to the plate's space. */
 Space frame_to_space(const Frame *frame, Point p, double height);
 /* The other way: the point on the face, and the height over it. */

@@ -1,16 +1,5 @@
 #include "placed/placed-solids.h"
 
-/* The height of an inclined face over a place of the plan, when it is in the face's area; else 0.
- */
-static double height_of_face(const Frame *frame, Point at)
-{
-    const Space *normal = &frame->normal;
-    double dx = at.x - frame->origin.x, dy = at.y - frame->origin.y;
-    double z = frame->origin.z - (normal->x * dx + normal->y * dy) / normal->z;
-    Point own = frame_from_space(frame, (Space){at.x, at.y, z}, NULL);
-    return shape_contains(&frame->extent, own) ? z : 0;
-}
-
 /* How high the metal stands where a feature is cut from the top: lower than the top only where all
  * of the feature lies within one inclined face. */
 static double metal_top(const Placed *placed, const Feature *feature)
@@ -25,7 +14,7 @@ static double metal_top(const Placed *placed, const Feature *feature)
         if (frame->face == ID_TOP)
             continue;
         for (int k = 0; k < 4; k++)
-            highest = fmax(highest, height_of_face(frame, corners[k]));
+            highest = fmax(highest, frame_height_over(frame, corners[k]));
         least = fmin(least, highest);
     }
     return least;

@@ -97,6 +97,32 @@ static void test_blind_hole(void **state)
     sample_end(&sample);
 }
 
+/* Along Y through a front that falls from a break line at so many mm over 20 degrees; the wedge is
+ * a triangle. */
+static void test_inclined_front(void **state)
+{
+    Sample sample = sample_empty(PLATE_MM, 60 * MM, 40 * MM, 20 * MM);
+    FeatureId id = plate_new_id(sample.plate);
+    Record *record = record_new(id, RECORD_FACE);
+    record->face = (Face){.kind = FACE_INCLINED,
+                          .from = {60 * MM, 15 * MM},
+                          .to = {0, 15 * MM},
+                          .angle = 20 * ANGLE_DEGREE,
+                          .extent = 20 * MM};
+    Edit edit = EDIT_EMPTY;
+    edit_add(&edit, NULL, record);
+    assert_true(plate_apply(sample.plate, &edit, NULL, NULL, NULL));
+    edit_clear(&edit);
+    placed_free(sample.placed);
+    sample.placed = placed_new(sample.plate);
+    sample.source.placed = sample.placed;
+    SectionLine across = {{30, -5}, {30, 50}, 'A'};
+    check_near(metal(&sample.source, across), 40 * 20 - 15 * 15 * 0.36397 / 2);
+    SectionLine along = {{-5, 5}, {70, 5}, 'A'};
+    check_near(metal(&sample.source, along), 60 * (20 - 10 * 0.36397));
+    sample_end(&sample);
+}
+
 static void test_counterbore(void **state)
 {
     Step steps[] = {{.kind = STEP_DRILL, .diameter = 66 * MM / 10, .through = true},
@@ -149,11 +175,9 @@ static void test_clip(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_whole),
-        cmocka_unit_test(test_blind_hole),
-        cmocka_unit_test(test_counterbore),
-        cmocka_unit_test(test_countersink),
-        cmocka_unit_test(test_line_ends_in_hole),
+        cmocka_unit_test(test_whole),          cmocka_unit_test(test_blind_hole),
+        cmocka_unit_test(test_inclined_front), cmocka_unit_test(test_counterbore),
+        cmocka_unit_test(test_countersink),    cmocka_unit_test(test_line_ends_in_hole),
         cmocka_unit_test(test_clip),
     };
     return cmocka_run_group_tests(tests, start, end);
