@@ -13,9 +13,9 @@
 #include <stdio.h>
 #include <string.h>
 
-#define USAGE                                                                              \
-    "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--face NAME] "              \
-    "[--prints drawing,holes,operations,tools,template,findings] [--section x0,y0,x1,y1] " \
+#define USAGE                                                                                  \
+    "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--face NAME] "                  \
+    "[--prints drawing,holes,operations,tools,template,findings] [--section x0,y0,x1,y1;..] " \
     "[--both-units] [--chained] [--true-geometry] [--json]"
 
 /* "1:2", "2:1" or "0.5". */
@@ -106,11 +106,12 @@ static bool write_true_geometry(const DrawingSource *source, FeatureId face, con
     return done;
 }
 
-/* The letter that the section goes by; A, B and C are datums. */
-#define SECTION_LETTER 'S'
+/* The letters that sections go by; A, B and C are datums. */
+static const char section_letters[SECTIONS_MOST + 1] = "STUVWX";
 
 /* "x0,y0,x1,y1", counted from the datum; the eye is on the right of the way from the first. */
-static bool read_section(const char *text, const DrawingJob *job, SectionLine *line, Error *error)
+static bool read_section(const char *text, const DrawingJob *job, char letter, SectionLine *line,
+                         Error *error)
 {
     Unit unit = session_unit(job->session);
     char **parts = g_strsplit(text, ",", -1);
@@ -126,10 +127,23 @@ static bool read_section(const char *text, const DrawingJob *job, SectionLine *l
     Place datum = plate_datum(job->source.plate);
     *line = (SectionLine){{length_to_mm(datum.x + figures[0]), length_to_mm(datum.y + figures[1])},
                           {length_to_mm(datum.x + figures[2]), length_to_mm(datum.y + figures[3])},
-                          SECTION_LETTER};
+                          letter};
     SectionLine clipped = *line;
     return section_clip(&job->source, &clipped) ||
            error_set(error, ERROR_LIMIT, "--section", "the line misses the plate");
+}
+
+/* Several have semicolons between. */
+static bool read_sections(const char *text, const DrawingJob *job, ViewSpec *spec, Error *error)
+{
+    char **lines = g_strsplit(text, ";", -1);
+    bool good =
+        g_strv_length(lines) <= SECTIONS_MOST ||
+        error_set(error, ERROR_LIMIT, "--section", "there are %d sections at most", SECTIONS_MOST);
+    for (int i = 0; good && lines[i]; i++)
+        good = read_section(lines[i], job, section_letters[i], &spec->sections[i], error);
+    g_strfreev(lines);
+    return good;
 }
 
 static bool make(const Arguments *arguments, DrawingJob *job, ViewSpec *spec, const char *to,
@@ -141,7 +155,7 @@ static bool make(const Arguments *arguments, DrawingJob *job, ViewSpec *spec, co
     if (arguments_flag(arguments, "true-geometry"))
         return write_true_geometry(&job->source, spec->face ? spec->face : ID_TOP, to, error);
     const char *section = arguments_value(arguments, "section");
-    if (section && !read_section(section, job, &spec->section, error))
+    if (section && !read_sections(section, job, spec, error))
         return false;
     if (!drawing_build(job->drawing, &job->source, spec, error) ||
         !drawing_job_write(job, to, error))

@@ -68,9 +68,9 @@ static void name_views(const FaceSheets *sheets, char *name, size_t size)
 #define SECTION_TITLE 10.0  /* from the section to the letters' top */
 
 /* A section on a sheet of its own, at its own scale; false where its line misses the plate. */
-static bool draw_section(const FaceSheets *sheets, Drawing *drawing, int sheet, int total)
+static bool draw_section(const FaceSheets *sheets, Drawing *drawing, SectionLine line, int sheet,
+                         int total)
 {
-    SectionLine line = sheets->spec->section;
     if (sheets->face != ID_TOP || line.letter == 0 || !section_clip(sheets->source, &line))
         return false;
     double length = point_distance(line.from, line.to);
@@ -139,8 +139,9 @@ void face_sheets_draw(FaceSheets *sheets, Drawing *drawing, int first, int total
     if (together)
         table_sheets_draw(&table, rest);
     sheets->count = 1 + draw_details(sheets, drawing, total);
-    if (draw_section(sheets, drawing, first + sheets->count, total))
-        sheets->count++;
+    for (int i = 0; i < SECTIONS_MOST; i++)
+        if (draw_section(sheets, drawing, sheets->spec->sections[i], first + sheets->count, total))
+            sheets->count++;
     furniture.scale = 0;
     body = furniture_body(drawing, &furniture);
     int tables = with_table && !together ? table_sheets_spread(&table, body) : 0;

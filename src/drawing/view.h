@@ -48,6 +48,8 @@ typedef struct SectionLine {
     char letter; /* 0: no section */
 } SectionLine;
 
+#define SECTIONS_MOST 6
+
 /* What is printed; a set of these. */
 typedef enum Print {
     PRINT_DRAWING = 1 << 0,    /* views and notes */
@@ -71,7 +73,8 @@ typedef struct ViewSpec {
     bool both_units; /* the other unit in brackets beside the plate's own */
     bool chained;    /* dimensions from each place to the next, where there would be ordinates */
     unsigned prints; /* set of Print; 0: PRINT_USUAL */
-    SectionLine section; /* through the top, on a sheet of its own; letter 0: none */
+    /* Through the top, each on a sheet of its own; those of letter 0 are none. */
+    SectionLine sections[SECTIONS_MOST];
 } ViewSpec;
 
 /* How figures are written in what it asks for. */

@@ -30,7 +30,7 @@ typedef struct Arrangement {
     double elevation;                 /* what the front elevation takes; 0 without one */
     double gap;                       /* from what is written round the plan to it */
     bool elevation_above;
-    SectionLine line; /* clipped; letter 0: no section */
+    SectionLine sections[SECTIONS_MOST]; /* clipped; letter 0: none */
 } Arrangement;
 
 static DimensionStandard dimension_standard(SheetStandard standard)
@@ -114,7 +114,6 @@ static Arrangement arrange(const Drawing *drawing, const DrawingSource *source,
         .datum_back = length_to_mm(face->datum.y) > (box.y0 + box.y1) / 2,
         .datum_right = length_to_mm(face->datum.x) > (box.x0 + box.x1) / 2,
         .elevation_above = settings->projection == PROJECTION_FIRST,
-        .line = spec->section,
     };
     double beside = places_reach(drawing, table, face, spec, true);
     double across = places_reach(drawing, table, face, spec, false);
@@ -132,8 +131,11 @@ static Arrangement arrange(const Drawing *drawing, const DrawingSource *source,
     a.elevation = face->top ? a.thickness + a.gap + ELEVATION_ROOM : 0;
     if (face->top && a.elevation_above)
         a.elevation += over;
-    if (!face->top || a.line.letter == 0 || !section_clip(source, &a.line))
-        a.line.letter = 0;
+    for (int i = 0; face->top && i < SECTIONS_MOST; i++) {
+        a.sections[i] = spec->sections[i];
+        if (a.sections[i].letter && !section_clip(source, &a.sections[i]))
+            a.sections[i].letter = 0;
+    }
     return a;
 }
 
@@ -265,18 +267,20 @@ static size_t mark_details(Drawing *drawing, const Details *details, ViewMap map
     return details->count;
 }
 
-/* Labels, and the letters of the section and the details. */
+/* Labels, and the letters of the sections and the details. */
 static size_t draw_labels(Drawing *drawing, const DrawingSource *source, ViewMap map,
                           const FaceView *face, const HoleTable *table, const Arrangement *a,
                           Box area, Details *details)
 {
-    LooseLabel letters[2 + DETAILS_MOST];
+    LooseLabel letters[2 * SECTIONS_MOST + DETAILS_MOST];
     size_t count = 0;
-    if (a->line.letter) {
+    for (int i = 0; i < SECTIONS_MOST; i++) {
         Point tails[2];
-        section_mark(drawing, &a->line, map, tails);
-        for (; count < 2; count++)
-            letters[count] = (LooseLabel){tails[count], {a->line.letter, '\0'}};
+        if (a->sections[i].letter == 0)
+            continue;
+        section_mark(drawing, &a->sections[i], map, tails);
+        for (int end = 0; end < 2; end++)
+            letters[count++] = (LooseLabel){tails[end], {a->sections[i].letter, '\0'}};
     }
     count += mark_details(drawing, details, map, letters + count);
     bool *elsewhere = g_new(bool, table->count);

@@ -33,7 +33,7 @@ static Drawing *build_prints(PinWindow *window)
     Error error;
     Lettering *lettering = lettering_new(&error);
     if (pin_layout_section(window->layout, &line))
-        spec.section = line; /* what is seen cut is printed cut */
+        spec.sections[0] = line; /* what is seen cut is printed cut */
     Drawing *drawing = lettering ? drawing_new(lettering) : NULL;
     if (!drawing || !drawing_build(drawing, &source, &spec, &error)) {
         window_say_error(window, _("There are no prints of this plate"), &error);

@@ -135,6 +135,9 @@ def draw(folder):
     cut = json.loads(run("draw", GOOD, "--to", os.path.join(folder, "s.pdf"), "--prints", "drawing",
                          "--section", "0,3in,203mm,3", "--json").stdout)
     assert cut["sheets"] == pages["drawing"] + 1
+    cut = json.loads(run("draw", GOOD, "--to", os.path.join(folder, "s.pdf"), "--prints", "drawing",
+                         "--section", "0,3in,203mm,3;4,0,4,7", "--json").stdout)
+    assert cut["sheets"] == pages["drawing"] + 2
     answer = json.loads(run("draw", BAD, "--to", os.path.join(folder, "b.pdf"), "--sheet", "a3",
                             "--scale", "1:2", "--json").stdout)
     assert answer["sheets"] >= 1

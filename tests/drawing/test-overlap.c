@@ -482,7 +482,7 @@ static void check_sectioned(Sample *sample, SectionLine line, size_t more)
     ViewSpec spec = {0};
     check_sample(sample, &spec);
     size_t plain = drawing->sheet_count;
-    spec.section = line;
+    spec.sections[0] = line;
     check_sample(sample, &spec);
     assert_int_equal(drawing->sheet_count, plain + more);
     assert_int_equal(drawing->unplaced_count, 0);
