@@ -4,11 +4,13 @@
 #include "drawing/hatching.h"
 #include "drawing/hole-profile.h"
 #include "drawing/plan.h"
+#include "drawing/section-slant.h"
 
 #include <glib.h>
 #include <stdlib.h>
 
 #define SAME 1e-9
+#define SLIVER 1e-5        /* mm: a face ends so near where its figures say, being rounded */
 #define SAMPLES_APART 0.05 /* mm along the line, between tries whether a recess is met */
 #define CONE_PIECES 12     /* straight pieces that stand for the cut through a drill's point */
 #define MARK_END 6.0       /* wide ends of the line on the plan, mm on the sheet */
@@ -31,6 +33,7 @@ typedef struct Section {
     double length, thickness;
     GArray *cuts;   /* Cut */
     GArray *breaks; /* double: where the depth may jump or bend */
+    Region *voids;  /* what is cut into inclined faces; NULL: nothing is met */
 } Section;
 
 static Point at_along(const Section *section, double along)
@@ -217,6 +220,38 @@ static void gather(Section *section)
     qsort(section->breaks->data, section->breaks->len, sizeof(double), rising);
 }
 
+/* The rings of one piece of metal, hatched together. */
+static void draw_rings(Drawing *drawing, const HatchRing *rings, size_t count, ViewMap map)
+{
+    HatchRing *shown = g_new(HatchRing, count);
+    for (size_t r = 0; r < count; r++) {
+        Point *corners = g_new(Point, rings[r].count);
+        drawing_path_begin(drawing, LINE_VISIBLE);
+        for (size_t i = 0; i < rings[r].count; i++) {
+            corners[i] = view_point(map, rings[r].corners[i]);
+            drawing_path_add(drawing, (Vertex){corners[i].x, corners[i].y, 0});
+        }
+        drawing_path_end(drawing, true);
+        shown[r] = (HatchRing){corners, rings[r].count};
+    }
+    hatching_draw_rings(drawing, shown, count);
+    for (size_t r = 0; r < count; r++)
+        g_free((Point *)shown[r].corners);
+    g_free(shown);
+}
+
+static void draw_region(Drawing *drawing, const Region *metal, ViewMap map)
+{
+    size_t count = region_ring_count(metal);
+    HatchRing *rings = g_new(HatchRing, MAX(count, 1));
+    bool opening;
+    for (size_t r = 0; r < count; r++)
+        rings[r].corners = region_ring(metal, r, &rings[r].count, &opening);
+    if (count)
+        draw_rings(drawing, rings, count, map);
+    g_free(rings);
+}
+
 /* Closes a piece of metal that ends at `end` and hatches it. `top` holds its upper border. */
 static void finish_piece(Drawing *drawing, const Section *section, GArray *top, ViewMap map)
 {
@@ -225,14 +260,13 @@ static void finish_piece(Drawing *drawing, const Section *section, GArray *top, 
     Point first = g_array_index(top, Point, 0), last = g_array_index(top, Point, top->len - 1);
     Point corners[] = {{last.x, -section->thickness}, {first.x, -section->thickness}};
     g_array_append_vals(top, corners, 2);
-    drawing_path_begin(drawing, LINE_VISIBLE);
-    for (guint i = 0; i < top->len; i++) {
-        Point *p = &g_array_index(top, Point, i);
-        *p = view_point(map, *p);
-        drawing_path_add(drawing, (Vertex){p->x, p->y, 0});
-    }
-    drawing_path_end(drawing, true);
-    hatching_draw(drawing, (const Point *)(void *)top->data, top->len);
+    const Point *metal = (const Point *)(void *)top->data;
+    Region *left = section->voids ? section_slant_metal(metal, top->len, section->voids) : NULL;
+    if (left)
+        draw_region(drawing, left, map);
+    else
+        draw_rings(drawing, &(HatchRing){metal, top->len}, 1, map);
+    region_free(left);
     g_array_set_size(top, 0);
 }
 
@@ -253,7 +287,7 @@ static void draw_metal(Drawing *drawing, const Section *section, ViewMap map)
     for (guint i = 0; i + 1 < section->breaks->len; i++) {
         double from = g_array_index(section->breaks, double, i);
         double to = g_array_index(section->breaks, double, i + 1);
-        if (to - from < SAME)
+        if (to - from < SLIVER)
             continue;
         /* A hair within, so that a jump at either end counts for the stretch it belongs to. */
         double inset = fmin(1e-7, (to - from) / 4);
@@ -317,10 +351,12 @@ void section_draw(Drawing *drawing, const DrawingSource *source, const SectionLi
                        .breaks = g_array_new(FALSE, FALSE, sizeof(double))};
     section.way = point_times(along, 1 / section.length);
     gather(&section);
+    section.voids = section_slant_voids(source, line);
     drawing_about(drawing, ROLE_STOCK, ID_SETTINGS);
     draw_metal(drawing, &section, map);
     for (guint i = 0; i < section.cuts->len; i++)
         draw_behind(drawing, &section, &g_array_index(section.cuts, Cut, i), map);
+    region_free(section.voids);
     g_array_unref(section.cuts);
     g_array_unref(section.breaks);
 }

@@ -10,7 +10,7 @@ bool section_clip(const DrawingSource *source, SectionLine *line);
 /* Draws the cut as it is seen from the line's right (standing at `from`, looking to `to`, the eye
  * is on the right hand): X counts from `from` along the line, Y is the height over the top. Metal
  * is hatched; rims and floors behind the cut are drawn, all else behind it is left out. Inclined
- * faces take their wedge away; what is cut into them is left out. The line must have been clipped.
+ * faces take their wedge away, and what is cut into them its own. The line must have been clipped.
  */
 void section_draw(Drawing *drawing, const DrawingSource *source, const SectionLine *line,
                   ViewMap map);

@@ -99,27 +99,41 @@ static void test_blind_hole(void **state)
 
 /* Along Y through a front that falls from a break line at so many mm over 20 degrees; the wedge is
  * a triangle. */
+static FeatureId put(Sample *sample, Record *record)
+{
+    Edit edit = EDIT_EMPTY;
+    FeatureId id = record->id;
+    edit_add(&edit, NULL, record);
+    assert_true(plate_apply(sample->plate, &edit, NULL, NULL, NULL));
+    edit_clear(&edit);
+    placed_free(sample->placed);
+    sample->placed = placed_new(sample->plate);
+    sample->source.placed = sample->placed;
+    return id;
+}
+
 static void test_inclined_front(void **state)
 {
     Sample sample = sample_empty(PLATE_MM, 60 * MM, 40 * MM, 20 * MM);
-    FeatureId id = plate_new_id(sample.plate);
-    Record *record = record_new(id, RECORD_FACE);
+    Record *record = record_new(plate_new_id(sample.plate), RECORD_FACE);
     record->face = (Face){.kind = FACE_INCLINED,
                           .from = {60 * MM, 15 * MM},
                           .to = {0, 15 * MM},
                           .angle = 20 * ANGLE_DEGREE,
                           .extent = 20 * MM};
-    Edit edit = EDIT_EMPTY;
-    edit_add(&edit, NULL, record);
-    assert_true(plate_apply(sample.plate, &edit, NULL, NULL, NULL));
-    edit_clear(&edit);
-    placed_free(sample.placed);
-    sample.placed = placed_new(sample.plate);
-    sample.source.placed = sample.placed;
+    FeatureId face = put(&sample, record);
     SectionLine across = {{30, -5}, {30, 50}, 'A'};
     check_near(metal(&sample.source, across), 40 * 20 - 15 * 15 * 0.36397 / 2);
     SectionLine along = {{-5, 5}, {70, 5}, 'A'};
     check_near(metal(&sample.source, along), 60 * (20 - 10 * 0.36397));
+    /* A bore square to the face is cut along its axis: its own width times its depth. */
+    record = record_new(plate_new_id(sample.plate), RECORD_HOLE);
+    record->hole.face = face;
+    record->hole.at = (Place){-30 * MM, -8 * MM};
+    *list_append(&record->hole.steps, Step) =
+        (Step){.kind = STEP_BORE, .diameter = 6 * MM, .depth = 8 * MM};
+    put(&sample, record);
+    check_near(metal(&sample.source, across), 40 * 20 - 15 * 15 * 0.36397 / 2 - 6 * 8);
     sample_end(&sample);
 }
 
