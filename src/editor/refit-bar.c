@@ -591,6 +591,10 @@ void refit_add_actions(PinWindow *window)
     g_simple_action_set_enabled(state, FALSE);
     g_action_map_add_action(G_ACTION_MAP(window), G_ACTION(state));
     g_object_unref(state);
+}
+
+void refit_take_drops(PinWindow *window)
+{
     GtkDropTarget *target = gtk_drop_target_new(GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
     g_signal_connect(target, "drop", G_CALLBACK(on_file_drop), window);
     gtk_widget_add_controller(GTK_WIDGET(window->layout), GTK_EVENT_CONTROLLER(target));

@@ -116,6 +116,10 @@ void window_add_plate_actions(PinWindow *window)
 {
     g_action_map_add_action_entries(G_ACTION_MAP(window), entries, G_N_ELEMENTS(entries), window);
     operation_commands_add(window);
+}
+
+void window_connect_plate_page(PinWindow *window)
+{
     g_signal_connect(window->layout, "section-changed", G_CALLBACK(on_section_changed), window);
     g_signal_connect(window->layout, "face-changed", G_CALLBACK(on_face_changed), window);
     g_signal_connect(window->layout, "operation-changed", G_CALLBACK(on_operation_changed), window);

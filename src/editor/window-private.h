@@ -20,7 +20,7 @@ struct _PinWindow {
     GtkRevealer *message_revealer;
     GtkStack *pages, *left;
     GtkWidget *left_switcher;
-    GtkWidget *start_place;
+    GtkWidget *start_place, *plate_place;
     PinTrays *trays;
     PinFeatureList *features;
     PinLayout *layout;
@@ -58,6 +58,8 @@ void window_update_state(PinWindow *window);
 
 /* --- window-plate.c: what belongs to the plate as a whole --- */
 void window_add_plate_actions(PinWindow *window);
+/* Once the plate's page has been made. */
+void window_connect_plate_page(PinWindow *window);
 void window_update_plate_actions(PinWindow *window);
 
 /* --- window-files.c: opening and saving --- */

@@ -16,6 +16,8 @@
 
 G_DEFINE_FINAL_TYPE(PinWindow, pin_window, GTK_TYPE_APPLICATION_WINDOW)
 
+static void need_plate_page(PinWindow *window);
+
 /* --- what is said ------------------------------------------------------------------------------
  */
 
@@ -33,6 +35,7 @@ static gboolean on_message_old(gpointer data)
 
 void window_say(PinWindow *window, const char *text)
 {
+    need_plate_page(window);
     char *shown = g_strdup(text);
     if (shown[0] && shown[1])
         shown[0] = g_ascii_toupper(shown[0]);
@@ -181,10 +184,48 @@ static void connect_document(PinWindow *window)
     g_signal_connect(document, "said", G_CALLBACK(on_said), window);
 }
 
+#define TAKE(member) (window->member = (void *)gtk_builder_get_object(builder, #member))
+
+/* The page of a plate is made when there is a plate, or once the first frame is on the display: a
+ * start without one has nothing of it to show. */
+static void need_plate_page(PinWindow *window)
+{
+    if (window->layout)
+        return;
+    GtkBuilder *builder = gtk_builder_new_from_resource(EDITOR_PATH "ui/plate-page.ui");
+    TAKE(message);
+    TAKE(message_revealer);
+    TAKE(left);
+    TAKE(left_switcher);
+    TAKE(trays);
+    TAKE(features);
+    TAKE(layout);
+    TAKE(view_bar);
+    TAKE(section_view);
+    TAKE(operations);
+    TAKE(details);
+    TAKE(findings);
+    TAKE(readout);
+    GtkWidget *page = GTK_WIDGET(gtk_builder_get_object(builder, "plate_page"));
+    gtk_widget_set_hexpand(page, TRUE);
+    gtk_box_append(GTK_BOX(window->plate_place), page);
+    g_object_unref(builder);
+    g_signal_connect(window->trays, "wanted", G_CALLBACK(on_wanted), window);
+    g_signal_connect(window->findings, "chosen", G_CALLBACK(on_finding_chosen), window);
+    g_signal_connect(window->layout, "viewed", G_CALLBACK(on_viewed), window);
+    g_signal_connect(window->layout, "finding-pressed", G_CALLBACK(on_finding_pressed), window);
+    window_connect_plate_page(window);
+    refit_take_drops(window);
+    pin_layout_set_menu(window->layout, G_MENU_MODEL(window->edit_menu));
+    pin_layout_set_snap(window->layout, preference_bool("snap"));
+    pin_readout_set_both_units(window->readout, preference_bool("both-units"));
+}
+
 void pin_window_set_session(PinWindow *window, Session *session)
 {
     Error error;
     char *folder = journal_folder();
+    need_plate_page(window);
     release_document(window);
     window->document = pin_document_new(session);
     window->file_change_said = FALSE;
@@ -277,6 +318,7 @@ static void on_drawn(GdkFrameClock *clock, PinWindow *window)
     if (window->drawn)
         return;
     window->drawn = TRUE;
+    need_plate_page(window);
     GtkWidget *late[] = {window->left_switcher, GTK_WIDGET(window->left),
                          GTK_WIDGET(window->details), GTK_WIDGET(window->findings),
                          GTK_WIDGET(window->readout)};
@@ -311,25 +353,13 @@ static void bind_children(GtkWidgetClass *widget)
 {
     BIND(dot);
     BIND(file_name);
-    BIND(message);
     BIND(edit_buttons);
     BIND(zoom_buttons);
     BIND(undo);
     BIND(redo);
-    BIND(message_revealer);
     BIND(pages);
-    BIND(left);
-    BIND(left_switcher);
     BIND(start_place);
-    BIND(trays);
-    BIND(features);
-    BIND(layout);
-    BIND(view_bar);
-    BIND(section_view);
-    BIND(operations);
-    BIND(details);
-    BIND(findings);
-    BIND(readout);
+    BIND(plate_place);
     BIND(recent_menu);
     BIND(menu_button);
     BIND(edit_menu);
@@ -377,14 +407,7 @@ static void pin_window_init(PinWindow *window)
     rack_add_action(window);
     add_keys_action(window);
     window_add_state(window);
-    g_signal_connect(window->trays, "wanted", G_CALLBACK(on_wanted), window);
-    g_signal_connect(window->findings, "chosen", G_CALLBACK(on_finding_chosen), window);
-    g_signal_connect(window->layout, "viewed", G_CALLBACK(on_viewed), window);
-    g_signal_connect(window->layout, "finding-pressed", G_CALLBACK(on_finding_pressed), window);
     g_signal_connect(window, "notify::is-active", G_CALLBACK(on_active), window);
-    pin_layout_set_menu(window->layout, G_MENU_MODEL(window->edit_menu));
-    pin_layout_set_snap(window->layout, preference_bool("snap"));
-    pin_readout_set_both_units(window->readout, preference_bool("both-units"));
     window_update_actions(window);
 }
 
