@@ -84,7 +84,7 @@ static void test_no_worse_than_a_plain_grid(void **state)
         Session *answer = suggest_fill(session, &ask, NULL, NULL, &added, NULL);
         uint32_t plain = MAX(best_plain_grid(sizes[i][0], sizes[i][1]),
                              best_grid_from_corner(sizes[i][0], sizes[i][1]));
-        print_message("%.0f x %.0f: %u found, %u in a plain grid\n", sizes[i][0], sizes[i][1],
+        print_message("# %.0f x %.0f: %u found, %u in a plain grid\n", sizes[i][0], sizes[i][1],
                       added, plain);
         assert_non_null(answer);
         assert_true(plain > 0 && added >= plain);
@@ -182,7 +182,7 @@ static void test_clear(void **state)
     Place a = *record_place_const(plate_find(session_plate(answer), one));
     Place b = *record_place_const(plate_find(session_plate(answer), other));
     double apart = hypot(length_to_mm(a.x - b.x), length_to_mm(a.y - b.y));
-    print_message("apart %.4f\n", apart);
+    print_message("# apart %.4f\n", apart);
     assert_true(apart >= 8 - 1e-6 && apart < 8.1);
     Place c = *record_place_const(plate_find(session_plate(answer), edge));
     assert_int_equal(c.y, MM(40));
