@@ -44,6 +44,11 @@ char *rack_index_path(const char *folder, const char *cache_folder)
 
 /* --- reading -------------------------------------------------------------------------------- */
 
+static bool is_length(Length length)
+{
+    return length >= -LENGTH_GREATEST && length <= LENGTH_GREATEST;
+}
+
 static bool read_uses(RackIndex *index, GVariant *list)
 {
     for (gsize i = 0; i < g_variant_n_children(list); i++) {
@@ -55,7 +60,8 @@ static bool read_uses(RackIndex *index, GVariant *list)
                       &use.pin_lower);
         use.pin_kind = kind;
         use.thread = *thread ? thread_find(thread, NULL) : NULL;
-        bool known = !*thread || use.thread;
+        bool known = (!*thread || use.thread) && is_length(use.reamed) && is_length(use.pin) &&
+                     is_length(use.pin_upper) && is_length(use.pin_lower);
         g_variant_unref(item);
         if (!known)
             return false;

@@ -12,8 +12,9 @@ if [ -n "$seconds" ]; then
 else
     effort="-runs=60000 -seed=1 -max_total_time=60"
 fi
-targets="csv part plate svg typed"
+targets="csv journal measured part paste plate rack svg typed"
 export LSAN_OPTIONS="suppressions=$PWD/tests/leaks.supp:print_suppressions=0"
+export UBSAN_OPTIONS=halt_on_error=1:print_stacktrace=1
 
 names=
 for target in $targets; do
