@@ -14,7 +14,6 @@
 #define JOURNAL_FORMAT "pinplate-journal"
 #define JOURNAL_BYTES_MOST ((size_t)512 << 20)
 #define SUFFIX ".journal"
-#define FLAT (JSON_C_TO_STRING_PLAIN | JSON_C_TO_STRING_NOSLASHESCAPE)
 
 struct Journal {
     int file;
@@ -41,58 +40,71 @@ static char *name_for(const char *folder, const char *path)
     return name;
 }
 
-static bool write_line(int file, json_object *json)
+/* Closes the line's object and puts it on the disk. */
+static bool write_line(int file, JsonText *text)
 {
-    size_t length;
-    const char *text = json_object_to_json_string_length(json, FLAT, &length);
-    GString *line = g_string_new_len(text, (gssize)length);
-    g_string_append_c(line, '\n');
-    size_t done = 0;
-    while (done < line->len) {
-        ssize_t written = write(file, line->str + done, line->len - done);
-        if (written < 0 && errno == EINTR)
-            continue;
-        if (written <= 0)
-            break;
-        done += (size_t)written;
-    }
-    bool whole = done == line->len && fdatasync(file) == 0;
-    g_string_free(line, TRUE);
-    json_object_put(json);
+    size_t size;
+    json_text_close(text, '}');
+    json_text_raw(text, "\n", 1);
+    char *bytes = json_text_take(text, &size);
+    bool whole = write_all(file, bytes, size) && fdatasync(file) == 0;
+    g_free(bytes);
     return whole;
 }
 
-static json_object *head_json(const char *path, const Plate *plate, bool unsaved)
+static void write_string(JsonText *text, const char *key, const char *string)
 {
-    size_t size;
-    char *text = plate_text(plate, &size);
-    json_object *json = json_object_new_object();
-    json_object_object_add(json, "format", json_object_new_string(JOURNAL_FORMAT));
-    json_object_object_add(json, "version", json_object_new_int(FILE_VERSION));
-    if (path)
-        json_object_object_add(json, "path", json_object_new_string(path));
-    if (unsaved)
-        json_object_object_add(json, "unsaved", json_object_new_boolean(true));
-    json_object_object_add(json, "plate", json_object_new_string_len(text, (int)size));
-    g_free(text);
-    return json;
+    json_text_key(text, key);
+    json_text_string(text, string);
 }
 
-static json_object *edit_json(const Edit *edit)
+static bool write_head(int file, const char *path, const Plate *plate, bool unsaved)
 {
-    json_object *json = json_object_new_object();
-    json_object *changes = json_object_new_array();
-    for (uint32_t i = 0; i < edit->count; i++) {
-        json_object *change = json_object_new_object();
-        const RecordChange *one = &edit->changes[i];
-        json_object_object_add(change, "id", json_object_new_int64(one->id));
-        json_object_object_add(change, "after", one->after ? record_write(one->after, true) : NULL);
-        json_object_array_add(changes, change);
+    size_t size;
+    char *whole = plate_text(plate, &size);
+    JsonText text = JSON_TEXT_ONE_LINE;
+    json_text_open(&text, '{');
+    write_string(&text, "format", JOURNAL_FORMAT);
+    json_text_key(&text, "version");
+    json_text_whole(&text, FILE_VERSION);
+    if (path)
+        write_string(&text, "path", path);
+    if (unsaved) {
+        json_text_key(&text, "unsaved");
+        json_text_raw(&text, "true", 4);
     }
+    json_text_key(&text, "plate");
+    json_text_string(&text, whole);
+    g_free(whole);
+    return write_line(file, &text);
+}
+
+static void write_change(JsonText *text, const RecordChange *change)
+{
+    json_text_next(text);
+    json_text_open(text, '{');
+    json_text_key(text, "id");
+    json_text_whole(text, change->id);
+    json_text_key(text, "after");
+    if (change->after)
+        record_write(change->after, true, text);
+    else
+        json_text_raw(text, "null", 4);
+    json_text_close(text, '}');
+}
+
+static bool write_edit(int file, const Edit *edit)
+{
+    JsonText text = JSON_TEXT_ONE_LINE;
+    json_text_open(&text, '{');
     if (edit->name)
-        json_object_object_add(json, "name", json_object_new_string(edit->name));
-    json_object_object_add(json, "edit", changes);
-    return json;
+        write_string(&text, "name", edit->name);
+    json_text_key(&text, "edit");
+    json_text_open(&text, '[');
+    for (uint32_t i = 0; i < edit->count; i++)
+        write_change(&text, &edit->changes[i]);
+    json_text_close(&text, ']');
+    return write_line(file, &text);
 }
 
 /* The lock is of the file that has the name now: another program may have put a new one there. */
@@ -106,15 +118,12 @@ static bool lock_by_name(int file, const char *name)
 
 /* The new journal beside the old, which it replaces when it is whole: what the old one could bring
  * back is never on no disk at all. Returns the new one's file, locked; -1 when it can't be. */
-static int replace_journal(const char *name, json_object *head)
+static int replace_journal(const char *name, const char *path, const Plate *plate, bool unsaved)
 {
     char *fresh = g_strconcat(name, ".new", NULL);
     int file = open(fresh, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
     bool good = file >= 0 && flock(file, LOCK_EX | LOCK_NB) == 0;
-    if (good)
-        good = write_line(file, head) && rename(fresh, name) == 0;
-    else
-        json_object_put(head);
+    good = good && write_head(file, path, plate, unsaved) && rename(fresh, name) == 0;
     if (good) {
         sync_folder_of(name);
     } else {
@@ -136,7 +145,7 @@ Journal *journal_begin(const char *folder, const char *path, const Plate *plate,
     g_mkdir_with_parents(folder, 0700);
     int old = open(journal->name, O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
     bool held = old >= 0 && lock_by_name(old, journal->name);
-    journal->file = held ? replace_journal(journal->name, head_json(path, plate, unsaved)) : -1;
+    journal->file = held ? replace_journal(journal->name, path, plate, unsaved) : -1;
     int why = errno;
     if (old >= 0)
         close(old);
@@ -156,7 +165,7 @@ Journal *journal_begin(const char *folder, const char *path, const Plate *plate,
 
 bool journal_add(Journal *journal, const Edit *edit, Error *error)
 {
-    if (write_line(journal->file, edit_json(edit)))
+    if (write_edit(journal->file, edit))
         return true;
     error_set(error, ERROR_FILE, NULL, "the recovery journal can't be written: %s; save soon",
               g_strerror(errno));

@@ -5,94 +5,67 @@
 
 #include <string.h>
 
-#define PRETTY (JSON_C_TO_STRING_PRETTY | JSON_C_TO_STRING_NOSLASHESCAPE)
-
 /* --- writing ------------------------------------------------------------------------------- */
 
-static json_object *document_new(const char *format)
+static void open_document(JsonText *text, const char *format)
 {
-    json_object *json = json_object_new_object();
-    json_object_object_add(json, "format", json_object_new_string(format));
-    json_object_object_add(json, "version", json_object_new_int(FILE_VERSION));
-    return json;
+    json_text_open(text, '{');
+    json_text_key(text, "format");
+    json_text_string(text, format);
+    json_text_key(text, "version");
+    json_text_whole(text, FILE_VERSION);
 }
 
-static char *document_text(json_object *json, size_t *size)
+static char *close_document(JsonText *text, size_t *size)
 {
-    size_t length;
-    const char *text = json_object_to_json_string_length(json, PRETTY, &length);
-    char *bytes = g_malloc(length + 2);
-    memcpy(bytes, text, length);
-    bytes[length] = '\n';
-    bytes[length + 1] = 0;
-    *size = length + 1;
-    json_object_put(json);
-    return bytes;
+    json_text_close(text, '}');
+    json_text_raw(text, "\n", 1);
+    return json_text_take(text, size);
 }
 
-/* A value as it stands so many spaces in; a text of the file's has no line ends of its own. */
-static void append_value(GString *text, json_object *json, const char *indent)
+static void write_records(JsonText *text, const Plate *plate, RecordKind kind)
 {
-    size_t length;
-    const char *at = json_object_to_json_string_length(json, PRETTY, &length), *end = at + length;
-    for (const char *stop; (stop = memchr(at, '\n', (size_t)(end - at))); at = stop + 1) {
-        g_string_append_len(text, at, stop + 1 - at);
-        g_string_append(text, indent);
-    }
-    g_string_append_len(text, at, end - at);
-    json_object_put(json);
-}
-
-static void append_key(GString *text, const char *key)
-{
-    g_string_append(text, text->len > 1 ? ",\n  " : "\n  ");
-    append_value(text, json_object_new_string(key), "");
-    g_string_append_c(text, ':');
-}
-
-static void append_records(GString *text, const Plate *plate, RecordKind kind)
-{
-    bool first = true;
-    append_key(text, record_list_key(kind));
-    g_string_append_c(text, '[');
+    json_text_key(text, record_list_key(kind));
+    json_text_open(text, '[');
     for (uint32_t i = 0; i < plate_count(plate); i++) {
         if (plate_at(plate, i)->kind != kind)
             continue;
-        g_string_append(text, first ? "\n    " : ",\n    ");
-        append_value(text, record_write(plate_at(plate, i), false), "    ");
-        first = false;
+        json_text_next(text);
+        record_write(plate_at(plate, i), false, text);
     }
-    g_string_append(text, "\n  ]");
+    json_text_close(text, ']');
 }
 
-/* Record by record: a tree of the whole plate would cost far more than its bytes. */
+static void write_unknown(JsonText *text, const Plate *plate)
+{
+    for (uint32_t i = 0; i < plate_unknown_count(plate); i++) {
+        json_object *kept = json_tokener_parse(plate_unknown_text(plate, i));
+        json_text_foreign_key(text, plate_unknown_key(plate, i));
+        json_text_tree(text, kept);
+        json_object_put(kept);
+    }
+}
+
 char *plate_text(const Plate *plate, size_t *size)
 {
-    GString *text = g_string_new("{");
-    append_key(text, "format");
-    append_value(text, json_object_new_string(PLATE_FORMAT), "");
-    append_key(text, "version");
-    append_value(text, json_object_new_int(FILE_VERSION), "");
-    append_key(text, "next_id");
-    append_value(text, json_object_new_int64(plate_next_id(plate)), "");
-    append_key(text, record_list_key(RECORD_SETTINGS));
-    append_value(text, record_write(plate_find(plate, ID_SETTINGS), false), "  ");
+    JsonText text = JSON_TEXT_LINES;
+    open_document(&text, PLATE_FORMAT);
+    json_text_key(&text, "next_id");
+    json_text_whole(&text, plate_next_id(plate));
+    json_text_key(&text, record_list_key(RECORD_SETTINGS));
+    record_write(plate_find(plate, ID_SETTINGS), false, &text);
     for (int kind = RECORD_FACE; kind < RECORD_KINDS; kind++)
-        append_records(text, plate, kind);
-    for (uint32_t i = 0; i < plate_unknown_count(plate); i++) {
-        append_key(text, plate_unknown_key(plate, i));
-        append_value(text, json_tokener_parse(plate_unknown_text(plate, i)), "  ");
-    }
-    g_string_append(text, "\n}\n");
-    *size = text->len;
-    return g_string_free(text, FALSE);
+        write_records(&text, plate, kind);
+    write_unknown(&text, plate);
+    return close_document(&text, size);
 }
 
 char *part_text(const Part *part, size_t *size)
 {
-    json_object *json = document_new(PART_FORMAT);
-    schema_write(&part_schema, part, json);
-    return document_text(json, size);
+    JsonText text = JSON_TEXT_LINES;
+    open_document(&text, PART_FORMAT);
+    schema_write(&part_schema, part, &text);
+    return close_document(&text, size);
 }
 
 /* --- reading ------------------------------------------------------------------------------- */

@@ -207,15 +207,17 @@ Angle *record_rotation(Record *record)
     }
 }
 
-json_object *record_write(const Record *record, bool with_kind)
+void record_write(const Record *record, bool with_kind, JsonText *text)
 {
-    json_object *json = json_object_new_object();
-    if (with_kind)
-        json_object_object_add(json, "record",
-                               json_object_new_string(record_kind_key(record->kind)));
-    json_object_object_add(json, "id", json_object_new_int64(record->id));
-    schema_write(kinds[record->kind].schema, record_body_const(record), json);
-    return json;
+    json_text_open(text, '{');
+    if (with_kind) {
+        json_text_key(text, "record");
+        json_text_string(text, record_kind_key(record->kind));
+    }
+    json_text_key(text, "id");
+    json_text_whole(text, record->id);
+    schema_write(kinds[record->kind].schema, record_body_const(record), text);
+    json_text_close(text, '}');
 }
 
 static bool read_kind(json_object *json, int *kind, Error *error)

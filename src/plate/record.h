@@ -82,8 +82,7 @@ const Place *record_place_const(const Record *record);
 /* The rotation of the kinds that have one; NULL for the others. */
 Angle *record_rotation(Record *record);
 
-/* The record as JSON, {"id": …, fields}, with {"record": KIND} first where asked. The caller owns
- * it. */
-json_object *record_write(const Record *record, bool with_kind);
+/* Writes the record as a JSON value, {"id": …, fields}, with {"record": KIND} first where asked. */
+void record_write(const Record *record, bool with_kind, JsonText *text);
 /* Reads one; `kind` is -1 to read it from the object. NULL with an error. */
 Record *record_read(json_object *json, int kind, Error *error);

@@ -36,7 +36,7 @@ static bool failed(Error *error, const char *path, const char *what, int code)
     return false;
 }
 
-static bool write_all(int file, const char *bytes, size_t size)
+bool write_all(int file, const char *bytes, size_t size)
 {
     while (size > 0) {
         ssize_t written = write(file, bytes, size);

@@ -23,8 +23,13 @@ bool file_stamp_equal(FileStamp a, FileStamp b);
  * the old file is as it was and nothing is left beside it. Fills `stamp` where given. */
 bool save_bytes(const char *path, const void *bytes, size_t size, FileStamp *stamp, Error *error);
 
-/* Puts the folder that `path` lies in on the disk: a rename is only safe from a power cut once it is.
- * A file system that can't sync a folder has nothing more to give: that is not an error. */
+/* Writes all the bytes to an open file, however often the system stops in between. False with
+ * errno.
+ */
+bool write_all(int file, const char *bytes, size_t size);
+
+/* Puts the folder that `path` lies in on the disk: a rename is only safe from a power cut once it
+ * is. A file system that can't sync a folder has nothing more to give: that is not an error. */
 void sync_folder_of(const char *path);
 
 /* Reads a whole regular file of at most `most` bytes, adding a zero byte that is not counted. NULL

@@ -9,6 +9,7 @@
 #include "geometry/error.h"
 #include "geometry/length.h"
 #include "plate/id.h"
+#include "plate/json-text.h"
 
 #include <glib.h>
 #include <json-c/json.h>
@@ -90,9 +91,9 @@ bool schema_drop_weak(const Schema *schema, void *object, FeatureId id);
 bool schema_read(const Schema *schema, json_object *json, const char *const *passed_over,
                  void *object, Error *error);
 
-/* Adds the fields to a JSON object in the table's order. Fields that are zero are left out unless
- * needed; unknown keys come last. */
-void schema_write(const Schema *schema, const void *object, json_object *json);
+/* Adds the fields to the open JSON object in the table's order. Fields that are zero are left out
+ * unless needed; unknown keys come last. */
+void schema_write(const Schema *schema, const void *object, JsonText *text);
 
 /* Grows a list by one item of `size` bytes, all zero, and returns it. */
 void *list_add(List *list, size_t size);

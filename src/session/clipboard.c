@@ -51,23 +51,29 @@ char *selection_copy(const Session *session, const FeatureId *ids, uint32_t coun
     GArray *needed = g_array_new(FALSE, FALSE, sizeof(FeatureId));
     for (guint i = 0; i < with->len; i++)
         add_needed(plate, g_array_index(with, FeatureId, i), needed);
-    json_object *json = json_object_new_object(), *things = json_object_new_array();
-    json_object_object_add(json, "format", json_object_new_string(CLIPBOARD_FORMAT));
-    json_object_object_add(json, "version", json_object_new_int(FILE_VERSION));
+    JsonText text = JSON_TEXT_LINES;
+    size_t size;
+    json_text_open(&text, '{');
+    json_text_key(&text, "format");
+    json_text_string(&text, CLIPBOARD_FORMAT);
+    json_text_key(&text, "version");
+    json_text_whole(&text, FILE_VERSION);
+    json_text_key(&text, "things");
+    json_text_open(&text, '[');
     for (guint i = 0; i < needed->len; i++) {
         const Record *record = plate_find(plate, g_array_index(needed, FeatureId, i));
         if (!record || record->kind == RECORD_SETTINGS || record->kind == RECORD_FACE)
             continue;
         Record *copy = as_it_stands(plate, record, needed);
-        json_object_array_add(things, record_write(copy, true));
+        json_text_next(&text);
+        record_write(copy, true, &text);
         record_unref(copy);
     }
-    json_object_object_add(json, "things", things);
-    char *text = g_strdup(json_object_to_json_string_ext(json, JSON_C_TO_STRING_PRETTY));
-    json_object_put(json);
+    json_text_close(&text, ']');
+    json_text_close(&text, '}');
     g_array_unref(with);
     g_array_unref(needed);
-    return text;
+    return json_text_take(&text, &size);
 }
 
 /* --- pasting -------------------------------------------------------------------------------------
@@ -142,6 +148,8 @@ static void renumber_record(Pasting *pasting, Record *record)
         renumber(pasting, &record->station.face);
         renumber(pasting, &record->station.part);
         renumber(pasting, &record->station.mirror_of);
+        g_clear_pointer(&record->station.instead_of.items, g_free);
+        record->station.instead_of.count = 0;
         record->station.made = false;
         break;
     case RECORD_HOLE:

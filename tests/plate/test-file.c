@@ -63,6 +63,101 @@ static void test_unknown_keys_are_kept(void **state)
     plate_free(plate);
 }
 
+/* `whole` with one piece of it replaced. */
+static char *with(const char *what, const char *by)
+{
+    const char *at = strstr(whole, what);
+    assert_non_null(at);
+    return g_strdup_printf("%.*s%s%s", (int)(at - whole), whole, by, at + strlen(what));
+}
+
+/* The form of a file, byte for byte: a diff of two plates shows what changed and nothing else. */
+static const char *const written = "{\n"
+                                   "  \"format\":\"pinplate-plate\",\n"
+                                   "  \"version\":1,\n"
+                                   "  \"next_id\":8,\n"
+                                   "  \"plate\":{\n"
+                                   "    \"id\":1,\n"
+                                   "    \"unit\":\"mm\",\n"
+                                   "    \"stock\":{\n"
+                                   "      \"length\":100,\n"
+                                   "      \"width\":80.5,\n"
+                                   "      \"thickness\":20,\n"
+                                   "      \"metal\":\"steel\"\n"
+                                   "    },\n"
+                                   "    \"datum\":{\n"
+                                   "      \"kind\":\"corner\"\n"
+                                   "    },\n"
+                                   "    \"mood\":\"grey\"\n"
+                                   "  },\n"
+                                   "  \"faces\":[\n"
+                                   "    {\n"
+                                   "      \"id\":2,\n"
+                                   "      \"name\":\"top\",\n"
+                                   "      \"kind\":\"top\"\n"
+                                   "    }\n"
+                                   "  ],\n"
+                                   "  \"bases\":[\n"
+                                   "  ],\n"
+                                   "  \"parts\":[\n"
+                                   "  ],\n"
+                                   "  \"stations\":[\n"
+                                   "  ],\n"
+                                   "  \"holes\":[\n"
+                                   "    {\n"
+                                   "      \"id\":7,\n"
+                                   "      \"face\":2,\n"
+                                   "      \"at\":[10.000001, 20],\n"
+                                   "      \"steps\":[\n"
+                                   "        {\n"
+                                   "          \"kind\":\"ream\",\n"
+                                   "          \"diameter\":6,\n"
+                                   "          \"depth\":8,\n"
+                                   "          \"reamer\":3\n"
+                                   "        }\n"
+                                   "      ],\n"
+                                   "      \"label\":\"\\\"a\\\\b/\\t\\u0007\xc3\xa9\",\n"
+                                   "      \"finish\":\"fine\"\n"
+                                   "    }\n"
+                                   "  ],\n"
+                                   "  \"recesses\":[\n"
+                                   "  ],\n"
+                                   "  \"fittings\":[\n"
+                                   "  ],\n"
+                                   "  \"keep_clears\":[\n"
+                                   "  ],\n"
+                                   "  \"operations\":[\n"
+                                   "  ],\n"
+                                   "  \"col\\\"our\":[\n"
+                                   "    1,\n"
+                                   "    {\n"
+                                   "      \"a\":2.50,\n"
+                                   "      \"b\":{\n"
+                                   "      }\n"
+                                   "    }\n"
+                                   "  ]\n"
+                                   "}\n";
+
+static void test_written_byte_for_byte(void **state)
+{
+    size_t size;
+    char *with_label =
+        with("\"finish\"", "\"label\": \"\\\"a\\\\b\\/\\t\\u0007\\u00e9\", \"finish\"");
+    char **halves = g_strsplit(with_label, "\"colour\": [1, {\"a\": 2.50}]", 2);
+    char *given =
+        g_strconcat(halves[0], "\"col\\\"our\": [1, {\"a\": 2.50, \"b\": {}}]", halves[1], NULL);
+    Plate *plate = plate_parse(given, strlen(given), NULL);
+    assert_non_null(plate);
+    char *text = plate_text(plate, &size);
+    assert_string_equal(text, written);
+    assert_int_equal(size, strlen(written));
+    g_free(text);
+    g_free(given);
+    g_strfreev(halves);
+    g_free(with_label);
+    plate_free(plate);
+}
+
 static void test_locale_changes_nothing(void **state)
 {
     size_t size, other_size;
@@ -80,14 +175,6 @@ static void test_locale_changes_nothing(void **state)
     setlocale(LC_ALL, "C");
     g_free(text);
     plate_free(plate);
-}
-
-/* `whole` with one piece of it replaced. */
-static char *with(const char *what, const char *by)
-{
-    const char *at = strstr(whole, what);
-    assert_non_null(at);
-    return g_strdup_printf("%.*s%s%s", (int)(at - whole), whole, by, at + strlen(what));
 }
 
 static void refuse(const char *what, const char *by, const char *place, const char *why)
@@ -294,6 +381,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_same_bytes),
         cmocka_unit_test(test_unknown_keys_are_kept),
+        cmocka_unit_test(test_written_byte_for_byte),
         cmocka_unit_test(test_locale_changes_nothing),
         cmocka_unit_test(test_wrong_fields_are_named),
         cmocka_unit_test(test_strict_json),
