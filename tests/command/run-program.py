@@ -3,6 +3,7 @@
 import csv
 import json
 import os
+import shutil
 import sys
 
 sys.dont_write_bytecode = True
@@ -11,6 +12,7 @@ from program import case, example, main, refused, run  # noqa: E402
 GOOD = example("grafting-blades.plate")
 BAD = example("bad.plate")
 BLADE = example("grafting-blade.svg")
+BLADE_PART = example("grafting-blade.platepart")
 
 
 @case
@@ -128,6 +130,22 @@ def picture(folder):
         head = file.read(24)
     assert head[:8] == b"\x89PNG\r\n\x1a\n"
     assert int.from_bytes(head[16:20], "big") <= 300
+    # A part too, also where the file's name does not say that it is one.
+    nameless = os.path.join(folder, "nameless")
+    shutil.copy(BLADE_PART, nameless)
+    pictures = []
+    for part in (BLADE_PART, nameless):
+        run("picture", part, "--to", path, "--size", "128")
+        with open(path, "rb") as file:
+            pictures.append(file.read())
+    assert int.from_bytes(pictures[0][16:20], "big") == 128
+    assert pictures[0] == pictures[1]
+    with open(BLADE_PART, encoding="utf-8") as file:
+        part = json.load(file)
+    part["rings"] = []
+    with open(nameless, "w", encoding="utf-8") as file:
+        json.dump(part, file)
+    refused("picture", nameless, "--to", path, says="nameless")
 
 
 @case

@@ -46,21 +46,35 @@ def valid(prefix):
     return schemas
 
 
-def a_thumbnail(prefix, folder):
+def types_of(prefix, *paths):
+    """The types that the desktop's database gives the files, once it has the installed ones."""
+    data = os.path.join(prefix, 'share')
+    said('update-mime-database', os.path.join(data, 'mime'))
+    environment = dict(os.environ, XDG_DATA_DIRS=data + ':/usr/local/share:/usr/share')
+    return [[line.split(':', 1)[1].strip() for line in said(
+        'gio', 'info', '-a', 'standard::content-type', path, env=environment)[1].split('\n')
+             if 'standard::content-type:' in line] for path in paths]
+
+
+def a_thumbnail(prefix, folder, thing, kind):
     """As a file manager asks for it, by the installed entry."""
     with open(os.path.join(prefix, 'share/thumbnailers/pinplate.thumbnailer')) as file:
-        line = [l for l in file if l.startswith('Exec=')][0].strip()[5:]
-    picture = os.path.join(folder, 'thumbnail.png')
+        lines = dict(l.strip().split('=', 1) for l in file if '=' in l)
+    kinds = types_of(prefix, example(thing))
+    equal(kinds, [['application/x-pinplate-' + kind]], 'the desktop knows a %s by its type' % kind)
+    ok(kinds[0][0] in lines['MimeType'].split(';'), 'and has a thumbnailer for it')
+    picture = os.path.join(folder, kind + '.png')
     command = [os.path.join(prefix, 'bin', 'pinplate')] + [
-        {'%i': example('grafting-blades.plate'), '%o': picture, '%s': '128'}.get(word, word)
-        for word in line.split()[1:]]
+        {'%i': example(thing), '%o': picture, '%s': '128'}.get(word, word)
+        for word in lines['Exec'].split()[1:]]
     status, text = said(*command)
-    equal((status, text), (0, ''), 'a plate has a thumbnail')
+    equal((status, text), (0, ''), 'a %s has a thumbnail' % kind)
     with open(picture, 'rb') as file:
         header = file.read(24)
     equal((header[1:4], max(int.from_bytes(header[16:20], 'big'),
                             int.from_bytes(header[20:24], 'big'))), (b'PNG', 128),
           'of the size that was asked for')
+    shutil.copy(picture, os.path.join(driver.PICTURES, 'installed-thumbnail-%s.png' % kind))
 
 
 def run_it(prefix, schemas, folder):
@@ -98,7 +112,8 @@ def all_of_it():
     root, prefix = install()
     folder = tempfile.mkdtemp(prefix='pinplate-installed-')
     schemas = valid(prefix)
-    a_thumbnail(prefix, folder)
+    a_thumbnail(prefix, folder, 'grafting-blades.plate', 'plate')
+    a_thumbnail(prefix, folder, 'grafting-blade.platepart', 'part')
     run_it(prefix, schemas, folder)
     shutil.rmtree(folder)
     shutil.rmtree(root)
