@@ -97,6 +97,14 @@ FeatureId plate_next_id(const Plate *plate)
     return plate->next_id;
 }
 
+bool plate_give_back_id(Plate *plate, FeatureId id)
+{
+    if (id != plate->next_id - 1 || id < ID_FIRST_FREE || plate_find(plate, id))
+        return false;
+    plate->next_id = id;
+    return true;
+}
+
 void plate_reserve_ids(Plate *plate, FeatureId id)
 {
     plate->next_id = MAX(plate->next_id, id);

@@ -28,6 +28,8 @@ const Record *plate_at(const Plate *plate, uint32_t i);
 /* A number for a new record; never given twice, not even after undo. */
 FeatureId plate_new_id(Plate *plate);
 FeatureId plate_next_id(const Plate *plate);
+/* Takes a number back that no record has had, when it is the one given last; false otherwise. */
+bool plate_give_back_id(Plate *plate, FeatureId id);
 /* Makes plate_new_id give `id` or more. */
 void plate_reserve_ids(Plate *plate, FeatureId id);
 

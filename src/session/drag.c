@@ -92,11 +92,14 @@ static void drag_free(Drag *drag)
 bool drag_drop(Drag *drag, Error *error)
 {
     bool done = session_do(drag->session, &drag->movement.edit, error);
+    if (!done)
+        session_give_back_ids(drag->session, &drag->movement.edit);
     drag_free(drag);
     return done;
 }
 
 void drag_cancel(Drag *drag)
 {
+    session_give_back_ids(drag->session, &drag->movement.edit);
     drag_free(drag);
 }

@@ -127,6 +127,20 @@ FeatureId session_new_id(Session *session)
     return plate_new_id(session->plate);
 }
 
+static bool give_back_last(Plate *plate, const Edit *edit)
+{
+    for (uint32_t i = edit->count; i-- > 0;)
+        if (!edit->changes[i].before && plate_give_back_id(plate, edit->changes[i].id))
+            return true;
+    return false;
+}
+
+void session_give_back_ids(Session *session, const Edit *edit)
+{
+    while (give_back_last(session->plate, edit))
+        continue;
+}
+
 /* --- edits ------------------------------------------------------------------------------------ */
 
 static void write_journal(Session *session, const Edit *edit)

@@ -102,6 +102,42 @@ static void test_cancelled_drag_leaves_no_trace(void **state)
     session_free(session);
 }
 
+/* A ghost that is not let go of on the plate: the next thing is numbered as if it had never been.
+ */
+static void test_cancelled_ghost_uses_no_numbers(void **state)
+{
+    Session *session = open_new();
+    FeatureId last = add_station(session, 50, 40);
+    FeatureId next = plate_next_id(session_plate(session));
+    FeatureId part = plate_find(session_plate(session), last)->station.part;
+    for (int i = 0; i < 3; i++) {
+        Edit edit = EDIT_EMPTY;
+        Place at = {MM(50), MM(60)};
+        assert_int_not_equal(new_station(session, ID_TOP, at, part, &edit), ID_NONE);
+        assert_true(plate_next_id(session_plate(session)) > next);
+        Drag *drag = drag_begin_ghost(session, &edit, at);
+        drag_move_to(drag, (Place){MM(55), MM(65)});
+        drag_cancel(drag);
+        assert_int_equal(plate_next_id(session_plate(session)), next);
+    }
+    /* A number that somebody was given meanwhile is not given again. */
+    Edit edit = EDIT_EMPTY;
+    Place at = {MM(50), MM(60)};
+    FeatureId ghost = new_drilled_hole(session, ID_TOP, at, MM(5), &edit);
+    FeatureId other = session_new_id(session);
+    drag_cancel(drag_begin_ghost(session, &edit, at));
+    assert_int_equal(ghost, next);
+    assert_true(session_new_id(session) > other);
+    /* Nor one that a record had, though it is undone now. */
+    FeatureId undone = add_hole(session, 90, 70, 4);
+    assert_true(session_undo(session, NULL));
+    FeatureId after = new_drilled_hole(session, ID_TOP, at, MM(5), &edit);
+    drag_cancel(drag_begin_ghost(session, &edit, at));
+    assert_true(after > undone);
+    assert_int_equal(session_new_id(session), after);
+    session_free(session);
+}
+
 static void test_station_takes_its_things_along(void **state)
 {
     Session *session = open_new();
@@ -301,6 +337,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_drag_shows_and_drops),
         cmocka_unit_test(test_cancelled_drag_leaves_no_trace),
+        cmocka_unit_test(test_cancelled_ghost_uses_no_numbers),
         cmocka_unit_test(test_station_takes_its_things_along),
         cmocka_unit_test(test_turned_over_keeps_its_middle),
         cmocka_unit_test(test_taking_away),
