@@ -25,11 +25,13 @@ static bool refuse(const Reader *reader, ErrorKind kind, const char *why)
     return error_set(reader->error, kind, place, "%s", why);
 }
 
+/* Half of a file is indents: the place is kept in a register on the way. */
 static void skip_space(Reader *reader)
 {
-    while (reader->at < reader->end && (*reader->at == ' ' || *reader->at == '\t' ||
-                                        *reader->at == '\n' || *reader->at == '\r'))
-        reader->at++;
+    const char *at = reader->at, *end = reader->end;
+    while (at < end && (*at == ' ' || *at == '\t' || *at == '\n' || *at == '\r'))
+        at++;
+    reader->at = at;
 }
 
 static bool at_digit(const Reader *reader)
@@ -57,6 +59,8 @@ static bool read_digits(Reader *reader)
 static bool fits_64_bits(const char *start, const char *end)
 {
     char text[24];
+    if (end - start <= 18)
+        return true;
     if (end - start >= (ptrdiff_t)sizeof text)
         return false;
     memcpy(text, start, (size_t)(end - start));
@@ -108,21 +112,38 @@ static bool read_escape(Reader *reader)
     return true;
 }
 
+/* Outside of texts whatever is not ASCII is refused as no JSON. */
+static bool check_utf8(Reader *reader, Span span)
+{
+    const char *bad;
+    if (g_utf8_validate_len(span.start, span.length, &bad))
+        return true;
+    reader->at = bad;
+    return refuse(reader, ERROR_FORMAT, "a byte here is not UTF-8");
+}
+
 static bool read_string(Reader *reader, Span *span)
 {
+    unsigned char bits = 0;
     span->start = reader->at;
     if (!take(reader, '"'))
         return refuse(reader, ERROR_FORMAT, "a text in quotes is needed here");
-    while (reader->at < reader->end && *reader->at != '"') {
-        if ((unsigned char)*reader->at < 0x20)
+    for (;;) {
+        const char *at = reader->at, *end = reader->end;
+        while (at < end && *at != '"' && *at != '\\' && (unsigned char)*at >= 0x20)
+            bits |= (unsigned char)*at++;
+        reader->at = at;
+        if (at == end || *at == '"')
+            break;
+        if (!take(reader, '\\'))
             return refuse(reader, ERROR_FORMAT, "a text holds a control character");
-        if (*reader->at++ == '\\' && !read_escape(reader))
+        if (!read_escape(reader))
             return false;
     }
     if (!take(reader, '"'))
         return refuse(reader, ERROR_FORMAT, "a text has no closing quote");
     span->length = (size_t)(reader->at - span->start);
-    return true;
+    return bits < 0x80 || check_utf8(reader, *span);
 }
 
 static bool read_word(Reader *reader, const char *word)
@@ -235,13 +256,8 @@ static bool read_value(Reader *reader, int depth)
 static bool check(const char *bytes, size_t size, Error *error)
 {
     Reader reader = {bytes, bytes, bytes + size, error};
-    const char *bad;
     if (size > JSON_BYTES_MOST)
         return error_set(error, ERROR_LIMIT, NULL, "the file is larger than 64 MiB");
-    if (!g_utf8_validate_len(bytes, size, &bad)) {
-        reader.at = bad;
-        return refuse(&reader, ERROR_FORMAT, "a byte here is not UTF-8");
-    }
     if (!read_value(&reader, 0))
         return false;
     return reader.at == reader.end ||

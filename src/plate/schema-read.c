@@ -5,6 +5,8 @@
 
 #include <string.h>
 
+#define MILLION 1000000
+
 static void *at(void *object, const Field *field)
 {
     return (char *)object + field->offset;
@@ -13,6 +15,28 @@ static void *at(void *object, const Field *field)
 static bool is_number(json_object *json)
 {
     return json_object_is_type(json, json_type_int) || json_object_is_type(json, json_type_double);
+}
+
+/* The number as the file has it. json-c keeps a decimal's text beside its double; asking for it as
+ * a string would copy it first. */
+static const char *number_text(json_object *json)
+{
+    const char *text =
+        json_object_is_type(json, json_type_double) ? json_object_get_userdata(json) : NULL;
+    return text ? text : json_object_get_string(json);
+}
+
+/* A whole number has no text and gets none made for it. */
+static bool to_millionths(json_object *json, int64_t *value)
+{
+    const int64_t most = INT64_MAX / 2 / MILLION;
+    if (!json_object_is_type(json, json_type_int))
+        return millionths_read(number_text(json), INT64_MAX / 2, value);
+    int64_t whole = json_object_get_int64(json);
+    if (whole < -most || whole > most)
+        return false;
+    *value = whole * MILLION;
+    return true;
 }
 
 static bool read_millionths(json_object *json, const Field *field, int64_t *value, Error *error)
@@ -24,7 +48,7 @@ static bool read_millionths(json_object *json, const Field *field, int64_t *valu
     }
     if (!is_number(json))
         return error_set(error, ERROR_FORMAT, NULL, "a number is needed here");
-    if (!millionths_read(json_object_get_string(json), INT64_MAX / 2, value))
+    if (!to_millionths(json, value))
         return error_set(error, ERROR_FORMAT, NULL,
                          "%.40s is out of range or has more than six decimal places",
                          json_object_get_string(json));
@@ -54,7 +78,7 @@ static bool read_angle(json_object *json, Angle *angle, Error *error)
 {
     if (!is_number(json))
         return error_set(error, ERROR_FORMAT, NULL, "a number of degrees is needed here");
-    if (!angle_read(json_object_get_string(json), angle))
+    if (!angle_read(number_text(json), angle))
         return error_set(error, ERROR_FORMAT, NULL,
                          "%.40s is not between -360 and 360 degrees or has more than nine decimal "
                          "places",
@@ -210,59 +234,84 @@ static bool read_field(json_object *json, const Field *field, void *value, Error
     return false;
 }
 
-static const Field *field_by_key(const Schema *schema, const char *key)
+/* --- an object ------------------------------------------------------------------------------ */
+
+/* The keys of one object as they are gone through. */
+typedef struct Keys {
+    const Schema *schema;
+    uint64_t seen; /* a bit for each of at most FIELDS_MOST fields */
+    size_t next;   /* where the next key's field is looked for first */
+    json_object *kept;
+} Keys;
+
+/* Files of ours have their keys in the table's order, so that the first look mostly finds it. */
+static const Field *field_by_key(Keys *keys, const char *key)
 {
-    for (size_t i = 0; i < schema->count; i++)
-        if (schema->fields[i].kind != FIELD_UNKNOWN && strcmp(schema->fields[i].key, key) == 0)
-            return &schema->fields[i];
+    const Schema *schema = keys->schema;
+    for (size_t i = 0; i < schema->count; i++, keys->next++) {
+        if (keys->next >= schema->count)
+            keys->next = 0;
+        const Field *field = &schema->fields[keys->next];
+        if (field->kind != FIELD_UNKNOWN && strcmp(field->key, key) == 0) {
+            keys->seen |= UINT64_C(1) << keys->next++;
+            return field;
+        }
+    }
     return NULL;
 }
 
-static void keep_unknown(const Schema *schema, json_object *json, const char *const *passed_over,
-                         void *object)
+static bool read_keys(Keys *keys, json_object *json, const char *const *passed_over, void *object,
+                      Error *error)
 {
-    const Field *unknown = NULL;
-    for (size_t i = 0; i < schema->count; i++)
-        if (schema->fields[i].kind == FIELD_UNKNOWN)
-            unknown = &schema->fields[i];
-    json_object *kept = NULL;
     json_object_object_foreach(json, key, value)
     {
-        if (field_by_key(schema, key) || (passed_over && g_strv_contains(passed_over, key)))
+        const Field *field = field_by_key(keys, key);
+        if (field && !read_field(value, field, at(object, field), error)) {
+            error_within(error, field->key);
+            return false;
+        }
+        if (field || (passed_over && g_strv_contains(passed_over, key)))
             continue;
-        if (!kept)
-            kept = json_object_new_object();
-        json_object_object_add(kept, key, json_object_get(value));
+        if (!keys->kept)
+            keys->kept = json_object_new_object();
+        json_object_object_add(keys->kept, key, json_object_get(value));
     }
-    if (kept && unknown)
-        *(char **)at(object, unknown) =
-            g_strdup(json_object_to_json_string_ext(kept, JSON_C_TO_STRING_PLAIN));
-    json_object_put(kept);
+    return true;
+}
+
+static bool check_needed(const Keys *keys, Error *error)
+{
+    for (size_t i = 0; i < keys->schema->count; i++) {
+        const Field *field = &keys->schema->fields[i];
+        if (field->needed && !(keys->seen >> i & 1))
+            return error_set(error, ERROR_FORMAT, field->key, "is missing from this %s",
+                             keys->schema->name);
+    }
+    return true;
+}
+
+static void keep_unknown(const Keys *keys, void *object)
+{
+    for (size_t i = 0; keys->kept && i < keys->schema->count; i++) {
+        const Field *field = &keys->schema->fields[i];
+        if (field->kind == FIELD_UNKNOWN)
+            *(char **)at(object, field) =
+                g_strdup(json_object_to_json_string_ext(keys->kept, JSON_C_TO_STRING_PLAIN));
+    }
 }
 
 bool schema_read(const Schema *schema, json_object *json, const char *const *passed_over,
                  void *object, Error *error)
 {
+    Keys keys = {schema, 0, 0, NULL};
     memset(object, 0, schema->size);
     if (!json_object_is_type(json, json_type_object))
         return error_set(error, ERROR_FORMAT, NULL, "a %s in braces is needed here", schema->name);
-    for (size_t i = 0; i < schema->count; i++) {
-        const Field *field = &schema->fields[i];
-        json_object *value;
-        if (field->kind == FIELD_UNKNOWN)
-            continue;
-        if (!json_object_object_get_ex(json, field->key, &value)) {
-            if (!field->needed)
-                continue;
-            error_set(error, ERROR_FORMAT, field->key, "is missing from this %s", schema->name);
-        } else if (read_field(value, field, at(object, field), error)) {
-            continue;
-        } else {
-            error_within(error, field->key);
-        }
+    bool good = read_keys(&keys, json, passed_over, object, error) && check_needed(&keys, error);
+    if (good)
+        keep_unknown(&keys, object);
+    else
         schema_clear(schema, object);
-        return false;
-    }
-    keep_unknown(schema, json, passed_over, object);
-    return true;
+    json_object_put(keys.kept);
+    return good;
 }

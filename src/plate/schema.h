@@ -70,6 +70,9 @@ struct Schema {
 #define LIST_MOST 100000
 #define TEXT_MOST 4096
 
+/* No table has more fields. */
+#define FIELDS_MOST 64
+
 /* Makes `to` (not initialized) a deep copy of `from`. */
 void schema_copy(const Schema *schema, void *to, const void *from);
 /* Frees what the struct owns and makes it all zero. */

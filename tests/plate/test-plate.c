@@ -182,12 +182,28 @@ static void test_labels(void **state)
     plate_free(plate);
 }
 
+static void check_table(const Schema *schema)
+{
+    if (schema->count > FIELDS_MOST)
+        fail_msg("%s has more than %d fields", schema->name, FIELDS_MOST);
+    for (size_t i = 0; i < schema->count; i++)
+        if (schema->fields[i].of)
+            check_table(schema->fields[i].of);
+}
+
+static void test_tables_of_fields(void **state)
+{
+    for (int kind = 0; kind < RECORD_KINDS; kind++)
+        check_table(record_schema(kind));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_undo_any_depth), cmocka_unit_test(test_refused_edits_change_nothing),
         cmocka_unit_test(test_made_is_kept),   cmocka_unit_test(test_numbers_are_never_used_twice),
         cmocka_unit_test(test_labels),
+        cmocka_unit_test(test_tables_of_fields),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
