@@ -2,7 +2,7 @@
  * would have, and is on the plate once it is let go. */
 #include "editor/layout-private.h"
 
-#include "editor/tray-item.h"
+#include "editor/refit-bar.h"
 
 static PinTrayItem *item_of(GtkDropTarget *target)
 {
@@ -87,3 +87,8 @@ void layout_add_drop_target(PinLayout *layout)
     g_signal_connect(target, "drop", G_CALLBACK(on_drop), layout);
     gtk_widget_add_controller(GTK_WIDGET(layout), GTK_EVENT_CONTROLLER(target));
 }
+    if (pin_tray_item_needs_station(item) && layout->ghost_station == ID_NONE)
+        begin_ghost(layout, item, drop.at); /* says why it can't be */
+    layout->ghost_station = ID_NONE;
+    if (refit_take_drop(PIN_WINDOW(gtk_widget_get_root(GTK_WIDGET(layout))), &drop))
+        return TRUE;

@@ -339,7 +339,7 @@ static void on_row(GtkListBox *list, GtkListBoxRow *row, Rack *rack)
     pin_window_open(rack->window, path);
     PinWindow *window = window_of(GTK_WINDOW(rack->top), path);
     if (window)
-        refit_show_answers(window, &rack->part->part, ID_NONE);
+        refit_show_answers(window, &rack->part->part, ID_NONE, NULL);
 }
 
 /* The same without a chooser, for scripts and tests. */

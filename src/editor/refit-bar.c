@@ -33,6 +33,8 @@ typedef struct RefitBar {
     Refit *live;    /* the same part on the plate itself */
     Record *part;
     FeatureId replace;
+    GtkWidget *as_dropped;
+    RefitDrop drop; /* no item: the part was not dropped anywhere */
     uint32_t at;
     guint timer;
 } RefitBar;
@@ -77,6 +79,7 @@ static void close_bar(RefitBar *bar)
     g_clear_pointer(&bar->search, refit_search_release);
     g_clear_pointer(&bar->live, refit_free);
     g_clear_pointer(&bar->part, record_unref);
+    g_clear_object(&bar->drop.item);
     g_clear_object(&bar->document);
     gtk_widget_set_visible(bar->box, FALSE);
     gtk_widget_set_visible(bar->outlines, FALSE);
@@ -225,6 +228,7 @@ static void show_searching(RefitBar *bar, gboolean searching)
     gboolean any = !searching && bar->answers && refit_count(bar->answers) > 0;
     for (gsize i = 0; i < G_N_ELEMENTS(others); i++)
         gtk_widget_set_visible(others[i], any);
+    gtk_widget_set_visible(bar->as_dropped, !searching && bar->drop.item != NULL);
 }
 
 static void on_searched(RefitSearch *search, void *data)
@@ -234,6 +238,8 @@ static void on_searched(RefitSearch *search, void *data)
     g_clear_handle_id(&bar->timer, g_source_remove);
     show_searching(bar, FALSE);
     if (refit_count(bar->answers) > 0) {
+        if (bar->drop.item)
+            bar->at = refit_lead_nearest(bar->answers, bar->drop.face, bar->drop.at);
         show_answer(bar);
     } else {
         gtk_label_set_label(bar->verdict, _("There is no place for it"));
@@ -293,7 +299,10 @@ static void on_next(GtkButton *button, RefitBar *bar)
 
 static void on_close(GtkButton *button, RefitBar *bar)
 {
+    gboolean dropped = bar->drop.item != NULL;
     close_bar(bar);
+    if (dropped)
+        window_say(bar->window, _("The part was not put on; the plate is as it was."));
 }
 
 static void on_accept(GtkButton *button, RefitBar *bar)
@@ -303,10 +312,39 @@ static void on_accept(GtkButton *button, RefitBar *bar)
     Edit edit = EDIT_EMPTY;
     FeatureId station = refit_station(bar->live);
     PinDocument *document = g_object_ref(bar->document);
+    char verdict[VERDICT_TEXT];
     refit_edit(bar->live, refit_at(bar->answers, bar->at), &edit);
+    refit_verdict_said(refit_at(bar->answers, bar->at), pin_speech(), verdict);
     close_bar(bar);
-    if (pin_document_do(document, &edit))
+    if (pin_document_do(document, &edit)) {
+        char *text = g_strdup_printf(_("The part is on the plate: it %s."), verdict);
         pin_document_select_one(document, station);
+        window_say(bar->window, text);
+        g_free(text);
+    }
+    g_object_unref(document);
+}
+
+/* The plain station that the drop would have made on a plate still to be made. */
+static void on_as_dropped(GtkButton *button, RefitBar *bar)
+{
+    Edit edit = EDIT_EMPTY;
+    Error error;
+    RefitDrop drop = bar->drop;
+    PinDocument *document = g_object_ref(bar->document);
+    g_object_ref(drop.item);
+    close_bar(bar);
+    if (!pin_tray_item_make(drop.item, pin_document_session(document), drop.face, drop.at, &edit,
+                            &error)) {
+        session_give_back_ids(pin_document_session(document), &edit);
+        edit_clear(&edit);
+        pin_document_refuse(document, &error);
+    } else {
+        FeatureId station = refit_station_of(&edit);
+        if (pin_document_do(document, &edit))
+            pin_document_select_one(document, station);
+    }
+    g_object_unref(drop.item);
     g_object_unref(document);
 }
 
@@ -340,7 +378,7 @@ static gboolean on_key(GtkEventControllerKey *keys, guint key, guint code, GdkMo
     if (key == GDK_KEY_Left || key == GDK_KEY_Up || key == GDK_KEY_Right || key == GDK_KEY_Down)
         step(bar, key == GDK_KEY_Left || key == GDK_KEY_Up ? -1 : 1);
     else if (key == GDK_KEY_Escape)
-        close_bar(bar);
+        on_close(NULL, bar);
     else if (key == GDK_KEY_Return && gtk_widget_has_focus(bar->box))
         on_accept(NULL, bar);
     else
@@ -420,6 +458,9 @@ static void add_buttons(RefitBar *bar)
     gtk_box_append(GTK_BOX(all), steps);
     bar->accept =
         add_button(bar, all, _("Accept"), _("Put it on the plate (Enter)"), G_CALLBACK(on_accept));
+    bar->as_dropped = add_button(bar, all, _("New holes here"),
+                                 _("Put it where it was dropped, on holes still to be made"),
+                                 G_CALLBACK(on_as_dropped));
     bar->print = add_button(bar, all, _("Print the answer…"), _("One sheet for the shop, as PDF"),
                             G_CALLBACK(on_print));
     bar->stop = add_button(bar, all, _("Stop"), _("Leave off searching"), G_CALLBACK(on_stop));
@@ -452,6 +493,7 @@ static void bar_free(gpointer data)
     g_clear_pointer(&bar->search, refit_search_release);
     g_clear_pointer(&bar->live, refit_free);
     g_clear_pointer(&bar->part, record_unref);
+    g_clear_object(&bar->drop.item);
     g_clear_object(&bar->document);
     drawing_free(bar->drawing);
     g_free(bar);
@@ -462,7 +504,7 @@ static RefitBar *bar_of(PinWindow *window)
     RefitBar *bar = g_object_get_data(G_OBJECT(window), KEPT);
     if (bar)
         return bar;
-    GtkWidget *page = gtk_stack_get_child_by_name(window->pages, "plate");
+    GtkWidget *page = gtk_widget_get_first_child(window->plate_place);
     bar = g_new0(RefitBar, 1);
     bar->window = window;
     bar->box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 12);
@@ -487,7 +529,8 @@ static RefitBar *bar_of(PinWindow *window)
     return bar;
 }
 
-void refit_show_answers(PinWindow *window, const Part *part, FeatureId replace)
+void refit_show_answers(PinWindow *window, const Part *part, FeatureId replace,
+                        const RefitDrop *drop)
 {
     RefitBar *bar = bar_of(window);
     Error error;
@@ -500,6 +543,9 @@ void refit_show_answers(PinWindow *window, const Part *part, FeatureId replace)
     bar->part = record_new(ID_NONE, RECORD_PART);
     schema_copy(&part_schema, &bar->part->part, part);
     bar->replace = replace;
+    bar->drop = drop ? *drop : (RefitDrop){0};
+    if (drop)
+        g_object_ref(drop->item);
     bar->at = 0;
     Session *session = session_of(bar);
     RefitOptions options = {.replace = replace};
@@ -517,85 +563,4 @@ void refit_show_answers(PinWindow *window, const Part *part, FeatureId replace)
     gtk_widget_set_visible(bar->box, TRUE);
     gtk_widget_grab_focus(bar->box);
     update_state(bar);
-}
-
-/* --- how it begins -----------------------------------------------------------------------------
- */
-
-static FeatureId selected_station(PinWindow *window)
-{
-    FeatureId one = window->document ? pin_document_selected_one(window->document) : ID_NONE;
-    const Record *record = one ? plate_find(pin_document_plate(window->document), one) : NULL;
-    return record && record->kind == RECORD_STATION ? one : ID_NONE;
-}
-
-static void begin_with(PinWindow *window, const char *path, FeatureId replace)
-{
-    Error error;
-    Record *part = part_read(path, &error);
-    if (part)
-        refit_show_answers(window, &part->part, replace);
-    else
-        window_say_error(window, _("The part can't be read"), &error);
-    record_unref(part);
-}
-
-static void fit_part(const char *path, gpointer data)
-{
-    begin_with(data, path, ID_NONE);
-}
-
-static void replace_part(const char *path, gpointer data)
-{
-    begin_with(data, path, selected_station(data));
-}
-
-static void on_refit(GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-    PinWindow *window = data;
-    if (window->document)
-        choose_file_to_open(GTK_WINDOW(window), FILE_PART, fit_part, window);
-}
-
-static void on_replace(GSimpleAction *action, GVariant *parameter, gpointer data)
-{
-    PinWindow *window = data;
-    if (selected_station(window))
-        choose_file_to_open(GTK_WINDOW(window), FILE_PART, replace_part, window);
-    else if (window->document)
-        window_say(window, _("Select the station first whose part is to be another."));
-}
-
-/* A part's file dropped on the layout is fitted on the plate. */
-static gboolean on_file_drop(GtkDropTarget *target, const GValue *value, double x, double y,
-                             PinWindow *window)
-{
-    const GSList *files = g_value_get_boxed(value);
-    char *path = files ? g_file_get_path(files->data) : NULL;
-    gboolean taken = path && window->document && g_str_has_suffix(path, ".platepart");
-    if (taken)
-        begin_with(window, path, ID_NONE);
-    g_free(path);
-    return taken;
-}
-
-void refit_add_actions(PinWindow *window)
-{
-    static const GActionEntry entries[] = {
-        {.name = "refit", .activate = on_refit},
-        {.name = "replace-part", .activate = on_replace},
-    };
-    g_action_map_add_action_entries(G_ACTION_MAP(window), entries, G_N_ELEMENTS(entries), window);
-    GSimpleAction *state =
-        g_simple_action_new_stateful("refit-state", NULL, g_variant_new("a{sv}", NULL));
-    g_simple_action_set_enabled(state, FALSE);
-    g_action_map_add_action(G_ACTION_MAP(window), G_ACTION(state));
-    g_object_unref(state);
-}
-
-void refit_take_drops(PinWindow *window)
-{
-    GtkDropTarget *target = gtk_drop_target_new(GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
-    g_signal_connect(target, "drop", G_CALLBACK(on_file_drop), window);
-    gtk_widget_add_controller(GTK_WIDGET(window->layout), GTK_EVENT_CONTROLLER(target));
 }

@@ -125,6 +125,8 @@ static void on_wanted(PinTrays *trays, PinTrayItem *item, PinWindow *window)
     Edit edit = EDIT_EMPTY;
     Error error;
     Place middle = pin_layout_middle(window->layout);
+    if (refit_take_drop(window, &(RefitDrop){item, pin_layout_face(window->layout), middle}))
+        return;
     if (!pin_tray_item_make(item, pin_document_session(window->document),
                             pin_layout_face(window->layout), middle, &edit, &error)) {
         edit_clear(&edit);

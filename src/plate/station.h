@@ -13,8 +13,9 @@ typedef struct Station {
     bool turned_over;
     char *label;
     FeatureId mirror_of; /* the station of the blade's other side, where there is one */
-    bool made;           /* stands in metal: may be used, never moved */
-    bool locked;         /* the maker does not want it moved */
+    List instead_of; /* FeatureId: stations whose parts are off while this one's lies over them */
+    bool made;       /* stands in metal: may be used, never moved */
+    bool locked;     /* the maker does not want it moved */
     char *unknown;
 } Station;
 

@@ -65,3 +65,57 @@ void refit_join_alike(GPtrArray *answers)
         answers->pdata[i] = NULL;
     g_ptr_array_set_size(answers, (gint)kept);
 }
+
+/* --- near a place --------------------------------------------------------------------------- */
+
+/* From there to the middle of the part, mm. */
+static double distance_to(const Refit *refit, const RefitAnswer *answer, FeatureId face, Point at)
+{
+    Box box = refit->outline ? outline_box(refit->outline) : (Box){0};
+    Point middle = {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
+    if (answer->face != face)
+        return INFINITY;
+    return point_distance(pose_point(refit_answer_pose(answer), middle), at);
+}
+
+/* The nearest of those that are alike leads them. */
+static double lead_by_nearest(const Refit *refit, guint i, FeatureId face, Point at)
+{
+    RefitAnswer *first = refit->answers->pdata[i];
+    double nearest = distance_to(refit, first, face, at);
+    guint best = first->alike->len;
+    for (guint k = 0; k < first->alike->len; k++) {
+        double distance = distance_to(refit, first->alike->pdata[k], face, at);
+        if (distance < nearest) {
+            nearest = distance;
+            best = k;
+        }
+    }
+    if (best < first->alike->len) {
+        RefitAnswer *leader = first->alike->pdata[best];
+        GPtrArray *followers = leader->alike;
+        leader->alike = first->alike;
+        first->alike = followers;
+        leader->alike->pdata[best] = first;
+        refit->answers->pdata[i] = leader;
+    }
+    return nearest;
+}
+
+uint32_t refit_lead_nearest(Refit *refit, FeatureId face, Place at)
+{
+    Point there = {length_to_mm(at.x), length_to_mm(at.y)};
+    uint32_t best = 0;
+    double nearest = INFINITY;
+    bool fits = false;
+    for (guint i = 0; i < refit->answers->len; i++) {
+        double distance = lead_by_nearest(refit, i, face, there);
+        bool here = refit_at(refit, i)->verdict != REFIT_NO;
+        if ((here && !fits) || (here == fits && distance < nearest)) {
+            best = i;
+            nearest = distance;
+            fits = here;
+        }
+    }
+    return best;
+}

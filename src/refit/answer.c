@@ -61,6 +61,15 @@ static void set_label(const Refit *refit, const Edit *edit, Record *record, char
     *label = *text ? g_strdup(text) : NULL;
 }
 
+void refit_set_instead(const RefitAnswer *answer, Station *station)
+{
+    station->instead_of.count = 0;
+    g_clear_pointer(&station->instead_of.items, g_free);
+    for (guint i = 0; i < answer->displaced->len; i++)
+        *list_append(&station->instead_of, FeatureId) =
+            g_array_index(answer->displaced, FeatureId, i);
+}
+
 static Record *station_record(const Refit *refit, const RefitAnswer *answer, FeatureId id)
 {
     Record *record = record_new(id, RECORD_STATION);
@@ -69,6 +78,7 @@ static Record *station_record(const Refit *refit, const RefitAnswer *answer, Fea
     record->station.at = answer->at;
     record->station.rotation = answer->rotation;
     record->station.turned_over = answer->turned_over;
+    refit_set_instead(answer, &record->station);
     return record;
 }
 
@@ -306,11 +316,12 @@ static void add_standing(const Refit *refit, RefitAnswer *answer)
 void refit_try(Refit *refit, RefitAnswer *answer)
 {
     Edit edit = EDIT_EMPTY;
+    /* Not known yet: they are those that it is found to meet. */
+    g_array_set_size(answer->displaced, 0);
     refit_fill_edit(refit, answer, false, &edit);
     placed_overlay_show(refit->overlay, refit->plate, &edit);
     checker_try(refit->checker, refit->overlay, refit->scratch, &refit->delta);
     edit_clear(&edit);
-    g_array_set_size(answer->displaced, 0);
     displace_users(refit, answer);
     displace_overlapped(refit, answer);
     answer->findings.count = 0;

@@ -29,6 +29,9 @@ void refit_answer_free(RefitAnswer *answer);
 void refit_answer_place(RefitAnswer *answer, Pose pose);
 void refit_answer_add_use(RefitAnswer *answer, RefitUse use);
 
+/* The station says which others it takes the place of. */
+void refit_set_instead(const RefitAnswer *answer, Station *station);
+
 /* Tries the answer as it is: fills its findings, displaced stations and counts. */
 void refit_try(Refit *refit, RefitAnswer *answer);
 /* Tries it, and where that does not do, with as few new holes as will; sets the verdict. */

@@ -84,6 +84,9 @@ bool refit_search(Refit *refit);
  * is one answer, with the others among its `alike`. */
 uint32_t refit_count(const Refit *refit);
 const RefitAnswer *refit_at(const Refit *refit, uint32_t i);
+/* Of answers that are alike the one nearest to a place leads from now on. Returns the answer that is
+ * nearest to it of those that fit, or where none does, of all; on another face it is far away. */
+uint32_t refit_lead_nearest(Refit *refit, FeatureId face, Place at);
 /* The plate as it would be with an answer. Good until the next call. */
 const Placed *refit_show(Refit *refit, uint32_t i);
 /* The same for any of them, also one of the `alike`. */

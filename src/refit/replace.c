@@ -192,6 +192,7 @@ void refit_fill_replacement(const Refit *refit, const RefitAnswer *answer, const
     station->station.at = answer->at;
     station->station.rotation = answer->rotation;
     station->station.turned_over = answer->turned_over;
+    refit_set_instead(answer, &station->station);
     edit_add(edit, record_ref(old), station);
     for (uint32_t i = 0; i < plate_count(refit->plate); i++) {
         const Record *record = plate_at(refit->plate, i);

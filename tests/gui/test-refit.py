@@ -2,6 +2,7 @@
 import json
 import os
 import shutil
+import tempfile
 
 from driver import Editor, equal, example, ok, parse_state, tests, wait_for
 
@@ -77,6 +78,73 @@ def accepted_is_a_station_and_can_be_undone():
     editor.end()
 
 
+def made_plate(folder, name='grafting-blades.plate'):
+    """The example as it stands once it is in metal, with the new blade in its tray."""
+    with open(example(name), encoding='utf-8') as file:
+        plate = json.load(file)
+    with open(example(PART), encoding='utf-8') as file:
+        part = json.load(file)
+    for kind in ('stations', 'holes', 'recesses'):
+        for thing in plate[kind]:
+            thing['made'] = True
+    own = {key: value for key, value in part.items() if key not in ('format', 'version')}
+    own = own.get('part', own)
+    plate['parts'].append(dict(own, id=plate['next_id']))
+    plate['next_id'] += 1
+    path = os.path.join(folder, name)
+    with open(path, 'w', encoding='utf-8') as file:
+        json.dump(plate, file)
+    return path
+
+
+def drop(editor, name, x, y):
+    """From the tray to a place of the plate."""
+    start, end = editor.middle(editor.find('list item', name)), editor.place(x, y)
+    editor.press(*start)
+    editor.move(start, end, steps=20)
+    editor.wait('the ghost', lambda s: s['dragging'])
+    editor.release()
+
+
+def stations(editor):
+    editor.key('ctrl+s')
+    editor.wait('saving', lambda s: s['saved'])
+    return editor.read()['stations']
+
+
+def dropped_on_a_made_plate_it_is_fitted_to_its_holes():
+    folder = tempfile.mkdtemp(prefix='pinplate-gui-')
+    editor = Editor(made_plate(folder))
+    before = stations(editor)
+    records = editor.state()['records']
+    # Where the example's third station lies: the answer there comes first, not that at the first.
+    there = before[2]['at']
+    drop(editor, 'Budding blade', there[0] + 35, there[1] + 8)
+    state = wait_for('the answers', lambda: answers_of(editor))
+    equal(state['verdict'], 'one-hole', 'the nearest that fits is shown')
+    equal(editor.state()['records'], records, 'and nothing is on the plate yet')
+    editor.picture('refit-dropped')
+    editor.key('Escape')
+    wait_for('the answers to go', lambda: refit_state(editor)['answers'] == 0)
+    state = editor.state()
+    ok(state['saved'] and state['records'] == records, 'Escape leaves the plate as it was')
+    drop(editor, 'Budding blade', there[0] + 35, there[1] + 8)
+    wait_for('the answers', lambda: answers_of(editor))
+    editor.key('Return')
+    editor.wait('the station', lambda s: s['records'] > records)
+    after = stations(editor)
+    equal(after[-1]['at'], there, 'accepted it is a station where it was dropped')
+    editor.key('ctrl+z')
+    editor.wait('undo', lambda s: s['records'] == records)
+    drop(editor, 'Budding blade', 165, 115)
+    wait_for('the answers', lambda: answers_of(editor))
+    editor.press_button('New holes here')
+    state = editor.wait('the plain station', lambda s: s['records'] >= records + 7)
+    equal(refit_state(editor)['answers'], 0, 'a station on new holes can be had as well')
+    editor.end()
+    shutil.rmtree(folder)
+
+
 RACK = 2  # the number of the window that comes after the plate's
 
 
@@ -141,5 +209,6 @@ def a_measured_table_is_compared_and_made_a_plate():
 
 
 tests(answers_are_stepped_through, accepted_is_a_station_and_can_be_undone,
+      dropped_on_a_made_plate_it_is_fitted_to_its_holes,
       a_rack_is_looked_through,
       a_measured_table_is_compared_and_made_a_plate)

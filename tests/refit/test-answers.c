@@ -145,6 +145,11 @@ static void check_foretold(Trial *trial, const RefitAnswer *answer)
     FindingList after = findings_of(trial->plate);
     for (uint32_t i = 0; i < answer->findings.count; i++)
         assert_true(has_key(&after, &answer->findings.items[i]));
+    /* What makes room for a part that fits is no trouble of the plate's either. */
+    if (answer->verdict != REFIT_NO)
+        assert_int_equal(
+            finding_list_counts(&after).by_level[LEVEL_STOP],
+            finding_list_counts(checker_findings(trial->checker)).by_level[LEVEL_STOP]);
     finding_list_clear(&after);
     assert_true(plate_apply(trial->plate, &inverse, NULL, NULL, &error));
     edit_clear(&inverse);
@@ -184,6 +189,33 @@ static void answers_are_said_in_words_and_json(void **state)
         json_object_put(json);
         g_free(text);
     }
+    trial_end(&trial);
+}
+
+/* A part over an old one, on holes of its own, is a second way to load the plate. */
+static void an_old_station_in_the_way_is_an_alternative(void **state)
+{
+    Trial trial = example_trial("budding-blade.platepart");
+    guint over = 0;
+    refit_search(trial.refit);
+    for (uint32_t i = 0; i < refit_count(trial.refit); i++) {
+        const RefitAnswer *answer = refit_at(trial.refit, i);
+        Edit edit = EDIT_EMPTY;
+        if (answer->verdict != REFIT_MORE_HOLES || answer->displaced->len != 1)
+            continue;
+        FeatureId old = g_array_index(answer->displaced, FeatureId, 0);
+        refit_edit(trial.refit, answer, &edit);
+        for (guint k = 0; k < edit.count; k++) {
+            const Record *record = edit.changes[k].after;
+            if (record->kind != RECORD_STATION)
+                continue;
+            assert_int_equal(record->station.instead_of.count, 1);
+            assert_int_equal(*LIST_AT(&record->station.instead_of, FeatureId, 0), old);
+            over++;
+        }
+        edit_clear(&edit);
+    }
+    assert_true(over > 0);
     trial_end(&trial);
 }
 
@@ -318,6 +350,7 @@ int main(void)
         cmocka_unit_test(the_grafting_blade_fits_its_own_plate),
         cmocka_unit_test(findings_are_those_of_the_plate_with_the_part_on_it),
         cmocka_unit_test(answers_are_said_in_words_and_json),
+        cmocka_unit_test(an_old_station_in_the_way_is_an_alternative),
         cmocka_unit_test(two_dowels_are_no_answer),
         cmocka_unit_test(the_arc_of_one_hole_ends_where_the_wall_is_used_up),
         cmocka_unit_test(a_bar_lies_in_a_pocket),
