@@ -1,9 +1,6 @@
 /* decimal.c: exact decimals, read and written without passing through a double. */
 #include "geometry/decimal.h"
 
-#include <stdio.h>
-#include <string.h>
-
 /* Larger than any text is long, so that an exponent of this size can't be balanced by digits. */
 #define EXPONENT_MOST ((int64_t)1 << 50)
 
@@ -115,24 +112,26 @@ bool decimal_read(const char *text, int places, int64_t greatest, int64_t *value
 
 size_t decimal_write(int64_t value, int places, char *text)
 {
-    uint64_t size = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
+    uint64_t rest = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
     char digits[24];
-    int count = snprintf(digits, sizeof digits, "%0*llu", places + 1, (unsigned long long)size);
+    char *end = digits + sizeof digits, *at = end;
+    int count = 0;
+    for (; rest > 0 || count <= places; rest /= 10, count++) {
+        *--at = (char)('0' + rest % 10);
+    }
+    const char *point = end - places;
+    while (end > point && end[-1] == '0') {
+        end--;
+    }
     char *out = text;
     if (value < 0) {
         *out++ = '-';
     }
-    size_t whole = (size_t)(count - places);
-    memcpy(out, digits, whole);
-    out += whole;
-    size_t fraction = (size_t)places;
-    while (fraction > 0 && digits[whole + fraction - 1] == '0') {
-        fraction--;
-    }
-    if (fraction > 0) {
-        *out++ = '.';
-        memcpy(out, digits + whole, fraction);
-        out += fraction;
+    while (at < end) {
+        if (at == point) {
+            *out++ = '.';
+        }
+        *out++ = *at++;
     }
     *out = '\0';
     return (size_t)(out - text);

@@ -25,20 +25,43 @@ void json_text_raw(JsonText *text, const char *bytes, size_t size)
     text->size += size;
 }
 
+/* A new line where lines are wanted, so far in as brackets are open. There is room for it. */
+static char *put_line_end(const JsonText *text, char *at)
+{
+    if (!text->lines)
+        return at;
+    *at++ = '\n';
+    for (unsigned i = 0; i < text->depth; i++) {
+        *at++ = ' ';
+        *at++ = ' ';
+    }
+    return at;
+}
+
+static size_t line_room(const JsonText *text)
+{
+    return (size_t)text->depth * 2 + 1;
+}
+
 static void line_end(JsonText *text)
 {
-    size_t indent = text->depth * 2;
-    if (!text->lines)
-        return;
-    char *at = reserve(text, indent + 1);
-    at[0] = '\n';
-    memset(at + 1, ' ', indent);
-    text->size += indent + 1;
+    char *start = reserve(text, line_room(text));
+    text->size += (size_t)(put_line_end(text, start) - start);
+}
+
+/* What stands before each value but the first, and its line end. */
+static char *put_next(JsonText *text, char *at)
+{
+    if (!text->first)
+        *at++ = ',';
+    text->first = false;
+    return put_line_end(text, at);
 }
 
 void json_text_open(JsonText *text, char bracket)
 {
-    json_text_raw(text, &bracket, 1);
+    *reserve(text, 1) = bracket;
+    text->size++;
     text->depth++;
     text->first = true;
 }
@@ -46,29 +69,28 @@ void json_text_open(JsonText *text, char bracket)
 void json_text_close(JsonText *text, char bracket)
 {
     text->depth--;
-    line_end(text);
-    json_text_raw(text, &bracket, 1);
+    char *start = reserve(text, line_room(text) + 1), *at = put_line_end(text, start);
+    *at++ = bracket;
+    text->size += (size_t)(at - start);
     text->first = false;
 }
 
 void json_text_next(JsonText *text)
 {
-    if (!text->first)
-        json_text_raw(text, ",", 1);
-    text->first = false;
-    line_end(text);
+    char *start = reserve(text, line_room(text) + 1);
+    text->size += (size_t)(put_next(text, start) - start);
 }
 
 void json_text_key(JsonText *text, const char *key)
 {
     size_t length = strlen(key);
-    json_text_next(text);
-    char *at = reserve(text, length + 3);
-    at[0] = '"';
-    memcpy(at + 1, key, length);
-    at[length + 1] = '"';
-    at[length + 2] = ':';
-    text->size += length + 3;
+    char *start = reserve(text, line_room(text) + length + 4), *at = put_next(text, start);
+    *at++ = '"';
+    memcpy(at, key, length);
+    at += length;
+    *at++ = '"';
+    *at++ = ':';
+    text->size += (size_t)(at - start);
 }
 
 void json_text_foreign_key(JsonText *text, const char *key)
@@ -126,9 +148,14 @@ void json_text_string(JsonText *text, const char *string)
 
 void json_text_whole(JsonText *text, int64_t number)
 {
-    char digits[24];
-    int length = g_snprintf(digits, sizeof digits, "%" G_GINT64_FORMAT, number);
-    json_text_raw(text, digits, (size_t)length);
+    char digits[24], *end = digits + sizeof digits, *at = end;
+    uint64_t rest = number < 0 ? 0 - (uint64_t)number : (uint64_t)number;
+    do
+        *--at = (char)('0' + rest % 10);
+    while (rest /= 10);
+    if (number < 0)
+        *--at = '-';
+    json_text_raw(text, at, (size_t)(end - at));
 }
 
 void json_text_millionths(JsonText *text, int64_t millionths)
