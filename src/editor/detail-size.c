@@ -1,9 +1,11 @@
 #include "editor/detail-size.h"
 
+#include "editor/speech.h"
 #include "trade/clamp.h"
 #include "trade/dowel.h"
 #include "trade/screw.h"
 #include "trade/shoulder-screw.h"
+#include "trade/size-words.h"
 #include "trade/thread.h"
 #include "trade/typed.h"
 
@@ -111,6 +113,9 @@ gboolean detail_read_size(const Plate *plate, Fitting *fitting, const char *text
                           Error *error)
 {
     gboolean read = FALSE;
+    char plain[TYPED_TAKEN_AS];
+    size_plain(text, pin_speech(), plain, sizeof plain);
+    text = plain;
     switch (fitting->kind) {
     case FITTING_SHOULDER_SCREW:
         read = size_of_shoulder(fitting, text, error);
@@ -127,6 +132,6 @@ gboolean detail_read_size(const Plate *plate, Fitting *fitting, const char *text
         break;
     }
     if (read)
-        g_strlcpy(taken_as, fitting->size, TYPED_TAKEN_AS);
+        size_said(fitting->size, pin_speech(), taken_as, TYPED_TAKEN_AS);
     return read;
 }

@@ -3,6 +3,7 @@
 #include "editor/detail-size.h"
 #include "editor/intl.h"
 #include "editor/speech.h"
+#include "trade/size-words.h"
 #include "trade/typed.h"
 
 #include <math.h>
@@ -104,10 +105,15 @@ char *detail_text(PinDocument *document, const Record *record, const DetailSpot 
         millionths_write(*(const int64_t *)field, text);
         return g_strdup(pin_figures(text));
     case DETAIL_TEXT:
-    case DETAIL_THREAD:
-    case DETAIL_SIZE: {
+    case DETAIL_THREAD: {
         const char *words = *(char *const *)field;
         return g_strdup(words ? words : "");
+    }
+    case DETAIL_SIZE: {
+        const char *words = *(char *const *)field;
+        char said[TYPED_TAKEN_AS];
+        size_said(words ? words : "", pin_speech(), said, sizeof said);
+        return g_strdup(said);
     }
     default:
         return g_strdup("");

@@ -3,6 +3,7 @@
 #include "editor/intl.h"
 #include "editor/speech.h"
 #include "trade/drill.h"
+#include "trade/size-words.h"
 #include "trade/typed.h"
 
 #include <string.h>
@@ -76,6 +77,7 @@ static gboolean check_field(const FormField *field, const char *text, Unit unit,
     Angle angle;
     double number;
     const Drill *drill;
+    char name[TYPED_TAKEN_AS];
     switch (field->kind) {
     case FORM_LENGTH:
         return pin_typed_length_read(text, unit, &length, taken_as, TYPED_TAKEN_AS, error);
@@ -85,8 +87,10 @@ static gboolean check_field(const FormField *field, const char *text, Unit unit,
         return pin_typed_number_read(text, -1e9, 1e9, &number, error);
     case FORM_HOLE:
         drill = drill_find(text, NULL);
-        if (drill)
-            drill_text(drill, taken_as, TYPED_TAKEN_AS);
+        if (drill) {
+            drill_text(drill, name, sizeof name);
+            size_said(name, pin_speech(), taken_as, TYPED_TAKEN_AS);
+        }
         return drill || pin_typed_length_read(text, unit, &length, taken_as, TYPED_TAKEN_AS, error);
     default:
         return TRUE;
@@ -152,8 +156,10 @@ static void say_size(const FigureForm *form, FigureAnswer *answer)
                 value = &figure->input[j];
         if (!value)
             continue;
+        char name[TYPED_TAKEN_AS];
+        size_said(value->text, pin_speech(), name, sizeof name);
         g_snprintf(answer->taken_as[field], sizeof answer->taken_as[field],
-                   i == 2 ? _("nearest: %s") : "%s", value->text);
+                   i == 2 ? _("nearest: %s") : "%s", name);
         return;
     }
 }

@@ -2,6 +2,7 @@
 
 #include "editor/intl.h"
 #include "editor/speech.h"
+#include "trade/size-words.h"
 
 #include <string.h>
 
@@ -121,6 +122,11 @@ static const char *const words[] = {
     N_("the spindle waits for the maker"),
     N_("both wait for plates"),
     N_("more than the overhang: it breaks or folds"),
+    /* Their figures get the desktop's decimal sign: a list of them is best parted by ; then. */
+    N_("81 blocks: 0.1001 to 0.1009 by 0.0001, 0.101 to 0.149 by 0.001, 0.050 to 0.950 by 0.050, "
+       "1, 2, 3 and 4 in"),
+    N_("47 blocks: 1.005, 1.01 to 1.09 by 0.01, 1.1 to 1.9 by 0.1, 1 to 24 by 1, 25, 50, 75 and "
+       "100 mm"),
 };
 
 static gsize find(const char *key)
@@ -168,7 +174,7 @@ const char *figures_text(const FigureValue *value, Unit unit, char text[FIGURES_
     gsize i = find(value->name);
     Shape shape = i < G_N_ELEMENTS(names) ? names[i].shape : PLAIN;
     if (value->kind == FIGURE_TEXT) {
-        g_strlcpy(text, word_of(value->text), FIGURES_TEXT);
+        size_said(word_of(value->text), pin_speech(), text, FIGURES_TEXT);
         return text;
     }
     if (value->kind == FIGURE_ANGLE)

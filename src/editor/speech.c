@@ -1,6 +1,7 @@
 #include "editor/speech.h"
 
 #include "editor/intl.h"
+#include "trade/size-words.h"
 
 #include <glib.h>
 #include <locale.h>
@@ -29,6 +30,10 @@ static int say(char *text, unsigned long size, const char *format, va_list value
     locale_t was = uselocale(numbers);
     int wanted = vsnprintf(text, size, speech_say(&speech, format), values);
     uselocale(was);
+    /* What is filled in may name a drill. */
+    char *filled = g_strdup(text);
+    material_said(filled, &speech, text, size);
+    g_free(filled);
     return wanted;
 }
 
@@ -93,7 +98,7 @@ bool pin_typed_length_read(const char *text, Unit unit, Length *length, char *ta
                            Error *error)
 {
     char *plain = pin_typed_plain(text);
-    bool ok = typed_length_read(plain, unit, length, taken_as, size, error);
+    bool ok = typed_length_read_said(plain, unit, &speech, length, taken_as, size, error);
     g_free(plain);
     return ok;
 }

@@ -1,6 +1,8 @@
 /* error.c: filling, placing and printing errors. */
 #include "geometry/error.h"
 
+#include "geometry/words.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -98,6 +100,29 @@ static void add_text(char *buffer, size_t size, const char *text)
     copy_text(buffer + used, size - used, text);
 }
 
+__attribute__((format(printf, 3, 4))) static void say(char *text, size_t size, const char *format,
+                                                      ...)
+{
+    va_list values;
+    va_start(values, format);
+    (said_by ? said_by : in_english)(text, size, format, values);
+    va_end(values);
+}
+
+/* "line 3" and "column 7" are words; what else a place may be is a name of the file's own. */
+static void add_place(char *buffer, size_t size, const char *place)
+{
+    char text[sizeof((Error *)0)->place + 32];
+    if (strncmp(place, "line ", 5) == 0) {
+        say(text, sizeof text, N_("line %s"), place + 5);
+    } else if (strncmp(place, "column ", 7) == 0) {
+        say(text, sizeof text, N_("column %s"), place + 7);
+    } else {
+        copy_text(text, sizeof text, place);
+    }
+    add_text(buffer, size, text);
+}
+
 void error_line(const Error *error, char *buffer, unsigned long size)
 {
     if (size == 0) {
@@ -109,7 +134,7 @@ void error_line(const Error *error, char *buffer, unsigned long size)
         add_text(buffer, size, ": ");
     }
     if (error->place[0] != '\0') {
-        add_text(buffer, size, error->place);
+        add_place(buffer, size, error->place);
         add_text(buffer, size, ": ");
     }
     add_text(buffer, size, error->message);

@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-#define NOTHING "No two of its holes locate and hold two of the part's"
+#define NOTHING N_("No two of its holes locate and hold two of the part's")
 
 typedef struct Work {
     const char *folder;
@@ -42,11 +42,13 @@ static bool work_goes_on(double done, const char *file, void *data)
 
 /* --- one plate ------------------------------------------------------------------------------ */
 
-static void say_best(Refit *refit, Unit unit, RackRow *row)
+static void say_best(const Work *work, Refit *refit, RackRow *row)
 {
+    Unit unit = work->options.unit;
+    const Speech *speech = work->options.speech;
     uint32_t count = refit_count(refit);
     if (count == 0) {
-        row->says = g_strdup(NOTHING);
+        row->says = g_strdup(speech_say(speech, NOTHING));
         return;
     }
     const RefitAnswer *best = refit_at(refit, 0);
@@ -56,11 +58,11 @@ static void say_best(Refit *refit, Unit unit, RackRow *row)
         if (refit_at(refit, i)->verdict != REFIT_NO)
             row->positions += 1 + refit_at(refit, i)->alike->len;
     if (best->verdict != REFIT_NO) {
-        row->says = refit_answer_text(refit, 0, unit);
+        row->says = refit_answer_said(refit, 0, unit, speech);
         return;
     }
     row->says = g_malloc(SENTENCE_TEXT);
-    refit_reason(refit, 0, unit, row->says);
+    refit_reason_said(refit, 0, unit, speech, row->says);
 }
 
 static void search_plate(const Work *work, Plate *plate, RackRow *row)
@@ -73,7 +75,7 @@ static void search_plate(const Work *work, Plate *plate, RackRow *row)
     checker_update(checker, placed, NULL);
     Refit *refit = refit_new(plate, placed, checker, work->part, &options);
     refit_search(refit);
-    say_best(refit, work->options.unit, row);
+    say_best(work, refit, row);
     refit_free(refit);
     checker_free(checker);
     placed_free(placed);
@@ -90,9 +92,9 @@ static void open_plate(const Work *work, RackRow *row)
     Error error = {.kind = ERROR_NONE};
     char *path = g_build_filename(work->folder, row->file, NULL);
     Plate *plate = plate_read(path, NULL, &error);
-    row->opened = true;
-    work->search->opened++;
     if (plate) {
+        row->opened = true;
+        work->search->opened++;
         search_plate(work, plate, row);
         plate_free(plate);
     } else {
@@ -126,12 +128,11 @@ static void add_row(const Work *work, const RackEntry *entry, bool open)
     row->file = g_strdup(entry->file);
     row->verdict = REFIT_NO;
     g_ptr_array_add(work->search->rows, row);
-    if (entry->error)
-        say_broken(row, entry->error);
-    else if (open)
+    /* What is wrong with one is read anew: the index may have it in another language. */
+    if (entry->error || open)
         open_plate(work, row);
     else
-        row->says = g_strdup(NOTHING);
+        row->says = g_strdup(speech_say(work->options.speech, NOTHING));
 }
 
 static void search_entries(Work *work, const RackIndex *index)

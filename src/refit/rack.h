@@ -7,7 +7,7 @@
 
 #include "refit/rack-index.h"
 #include "refit/refit.h"
-#include "trade/unit.h"
+#include "trade/speech.h"
 
 typedef struct RackRow {
     char *file; /* its name in the folder */
@@ -31,6 +31,7 @@ typedef struct RackOptions {
     bool without_index;       /* opens every plate */
     double clearance;         /* as in RefitOptions */
     Unit unit;                /* of what is said */
+    const Speech *speech;     /* how it is said; NULL: in English */
     RackGoOn go_on;           /* may be NULL */
     void *data;
 } RackOptions;

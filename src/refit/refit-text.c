@@ -2,6 +2,7 @@
 
 #include "checks/sentence.h"
 #include "refit/refit-private.h"
+#include "trade/size-words.h"
 
 void refit_verdict_said(const RefitAnswer *answer, const Speech *speech, char text[VERDICT_TEXT])
 {
@@ -110,8 +111,10 @@ static void add_use(GString *out, const Refit *refit, const RefitAnswer *answer,
         g_string_append(out, ", ");
         add_length(out, length_from_mm(at.y), saying);
     }
-    if (*use->hardware.size)
-        g_string_append_printf(out, " (%s)", use->hardware.size);
+    if (*use->hardware.size) {
+        size_said(use->hardware.size, saying->speech, name, sizeof name);
+        g_string_append_printf(out, " (%s)", name);
+    }
 }
 
 static void add_place(GString *out, const Refit *refit, const RefitAnswer *answer,

@@ -2,6 +2,7 @@
 
 #include "trade/drill.h"
 #include "trade/rational.h"
+#include "trade/size-words.h"
 
 #include <glib.h>
 #include <string.h>
@@ -34,6 +35,7 @@ typedef struct Reader {
     bool plain_fraction; /* a fraction with no unit was typed */
     char *taken_as;
     size_t taken_as_size;
+    const Speech *speech; /* of taken_as */
     Error *error;
 } Reader;
 
@@ -300,9 +302,10 @@ static bool named_size(Reader *reader, Value *value)
     const Drill *drill = drill_find(name, NULL);
     if (!drill)
         return wrong(reader, start, "there is no such drill; there are #1 to #97 and A to Z");
-    char text[80];
+    char text[80], said[120];
     drill_text(drill, text, sizeof text);
-    say_taken_as(reader, text);
+    size_said(text, reader->speech, said, sizeof said);
+    say_taken_as(reader, said);
     *value = (Value){rational_new((uint64_t)drill->diameter, 1), MEASURED};
     return true;
 }
@@ -476,18 +479,29 @@ static void say_what_was_doubtful(Reader *reader, Length length)
     Unit unit = reader->default_unit.above == (uint64_t)LENGTH_INCH ? UNIT_INCH : UNIT_MM;
     if (looks_mixed_with_hyphen(reader->text)) {
         length_text_with_unit(length, unit, size);
-        g_snprintf(text, sizeof text, "a difference, %s; for a whole and a fraction type a blank",
+        speech_figures(reader->speech, size);
+        g_snprintf(text, sizeof text,
+                   speech_say(reader->speech,
+                              N_("a difference, %s; for a whole and a fraction type a blank")),
                    size);
         say_taken_as(reader, text);
     } else if (reader->plain_fraction && unit == UNIT_MM) {
         length_text_with_unit(length, unit, size);
-        g_snprintf(text, sizeof text, "millimetres, %s; for inches add in", size);
+        speech_figures(reader->speech, size);
+        g_snprintf(text, sizeof text,
+                   speech_say(reader->speech, N_("millimetres, %s; for inches add in")), size);
         say_taken_as(reader, text);
     }
 }
 
 bool typed_length_read(const char *text, Unit unit, Length *length, char *taken_as, size_t size,
                        Error *error)
+{
+    return typed_length_read_said(text, unit, NULL, length, taken_as, size, error);
+}
+
+bool typed_length_read_said(const char *text, Unit unit, const Speech *speech, Length *length,
+                            char *taken_as, size_t size, Error *error)
 {
     if (taken_as && size)
         taken_as[0] = '\0';
@@ -496,6 +510,7 @@ bool typed_length_read(const char *text, Unit unit, Length *length, char *taken_
                      .default_unit = rational_new((uint64_t)unit_length(unit), 1),
                      .taken_as = taken_as,
                      .taken_as_size = size,
+                     .speech = speech,
                      .error = error};
     Value value;
     if (!read_whole(&reader, &value) || !in_default_unit(&reader, text, &value))

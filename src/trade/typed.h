@@ -13,7 +13,7 @@
 #include "geometry/angle.h"
 #include "geometry/error.h"
 #include "geometry/length.h"
-#include "trade/unit.h"
+#include "trade/speech.h"
 
 /* No typed text may be longer than this, in bytes. */
 #define TYPED_BYTES_MOST 1024
@@ -26,6 +26,9 @@
  * is nothing to say. On failure neither `length` nor `taken_as` means anything. */
 bool typed_length_read(const char *text, Unit unit, Length *length, char *taken_as, size_t size,
                        Error *error);
+/* The same; `taken_as` is said in the person's language. What is typed has a point all the same. */
+bool typed_length_read_said(const char *text, Unit unit, const Speech *speech, Length *length,
+                            char *taken_as, size_t size, Error *error);
 
 /* Reads an angle between -360 and 360 degrees: `6.5`, `6 deg`, `6° 30'`, `6° 30' 15"`, with + - * /
  * and brackets. A number with no unit is in degrees. */

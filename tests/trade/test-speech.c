@@ -1,6 +1,7 @@
 /* Figures and sentences as a person's language has them; and that nothing else is touched. */
 #include "trade/speech.h"
 
+#include "trade/size-words.h"
 #include "trade/typed.h"
 
 #include <setjmp.h>
@@ -11,9 +12,21 @@
 
 #include <cmocka.h>
 
+/* Bohrer as in DIN 338, Zylinderschraube as in DIN EN ISO 4762; from memory. */
 static const char *translate(const char *english)
 {
-    return strcmp(english, "hole") == 0 ? "Bohrung" : english;
+    static const char *const words[][2] = {
+        {"hole", "Bohrung"},
+        {"drill No.", "Bohrer Nr."},
+        {"drill", "Bohrer"},
+        {"socket head", "Zylinderschraube"},
+        {"annealed", "weichgeglüht"},
+        {"millimetres, %s; for inches add in", "Millimeter, %s; für Zoll in anhängen"},
+    };
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (strcmp(english, words[i][0]) == 0)
+            return words[i][1];
+    return english;
 }
 
 /* The decimal sign of German and Spanish is a comma (CLDR's numbers for de and es). */
@@ -46,6 +59,58 @@ static void words_are_translated(void **state)
     assert_string_equal(speech_say(&german, "hole"), "Bohrung");
     assert_string_equal(speech_say(NULL, "hole"), "hole");
     assert_string_equal(speech_say(&german, ""), "");
+}
+
+static void check_size(const char *english, const char *said)
+{
+    char text[TYPED_TAKEN_AS];
+    size_said(english, &german, text, sizeof text);
+    assert_string_equal(text, said);
+    size_plain(said, &german, text, sizeof text);
+    assert_string_equal(text, english);
+    size_said(english, NULL, text, sizeof text);
+    assert_string_equal(text, english);
+}
+
+static void sizes_are_said_and_read(void **state)
+{
+    check_size("drill No. 7, 0.2010 in", "Bohrer Nr. 7, 0,2010 in");
+    check_size("drill 5.1 mm", "Bohrer 5,1 mm");
+    check_size("socket head M5", "Zylinderschraube M5");
+    check_size("M5", "M5");
+    check_size("", "");
+    char text[TYPED_TAKEN_AS];
+    size_plain("zylinderschraube M5", &german, text, sizeof text);
+    assert_string_equal(text, "socket head M5");
+    size_plain("socket head M5", &german, text, sizeof text);
+    assert_string_equal(text, "socket head M5");
+    /* No part of a word is taken for one. */
+    size_said("drills", &german, text, sizeof text);
+    assert_string_equal(text, "drills");
+    size_said("drill No. 7, 0.2010 in", &german, text, 8);
+    assert_string_equal(text, "Bohrer ");
+}
+
+static void a_materials_number_keeps_its_points(void **state)
+{
+    char text[TYPED_TAKEN_AS];
+    material_said("1.4116 annealed", &german, text, sizeof text);
+    assert_string_equal(text, "1.4116 weichgeglüht");
+    material_said("1.4116 annealed", NULL, text, sizeof text);
+    assert_string_equal(text, "1.4116 annealed");
+}
+
+static void what_was_typed_is_taken_as_said(void **state)
+{
+    char taken_as[TYPED_TAKEN_AS];
+    Length length;
+    Error error;
+    assert_true(typed_length_read_said("#7", UNIT_INCH, &german, &length, taken_as, sizeof taken_as,
+                                       &error));
+    assert_string_equal(taken_as, "Bohrer Nr. 7, 0,2010 in");
+    assert_true(typed_length_read_said("1/4", UNIT_MM, &german, &length, taken_as, sizeof taken_as,
+                                       &error));
+    assert_string_equal(taken_as, "Millimeter, 0,25 mm; für Zoll in anhängen");
 }
 
 /* Reads what a person typed in German, in millimetres. */
@@ -107,6 +172,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(figures_have_the_decimal_sign),
         cmocka_unit_test(words_are_translated),
+        cmocka_unit_test(sizes_are_said_and_read),
+        cmocka_unit_test(a_materials_number_keeps_its_points),
+        cmocka_unit_test(what_was_typed_is_taken_as_said),
         cmocka_unit_test(a_comma_is_read),
         cmocka_unit_test(a_comma_is_refused_in_english),
         cmocka_unit_test(errors_are_said_by_whom_was_asked),
