@@ -4,6 +4,7 @@
 #include "editor/intl.h"
 #include "editor/plate-picture.h"
 #include "editor/refit-bar.h"
+#include "editor/speech.h"
 #include "editor/window-private.h"
 #include "plate/plate-file.h"
 #include "refit/rack.h"
@@ -70,7 +71,8 @@ static gboolean on_over(gpointer data)
 static gpointer run(gpointer data)
 {
     Search *search = data;
-    RackOptions options = {.unit = search->unit, .go_on = goes_on, .data = search};
+    RackOptions options = {
+        .unit = search->unit, .speech = pin_speech(), .go_on = goes_on, .data = search};
     search->found = rack_search(search->folder, &search->part->part, &options, &search->error);
     g_idle_add(on_over, search);
     return NULL;
