@@ -1,5 +1,6 @@
 #include "editor/action-search.h"
 
+#include "editor/access.h"
 #include "editor/intl.h"
 
 /* What the menus say is what can be searched: a command has one name everywhere. */
@@ -157,8 +158,8 @@ static GtkWidget *add_row(Open *open, Command *command)
         gtk_box_append(GTK_BOX(box), gtk_shortcut_label_new(command->keys));
     gtk_list_box_row_set_child(GTK_LIST_BOX_ROW(row), box);
     gtk_widget_set_sensitive(row, is_enabled(open->plate, command));
-    gtk_accessible_update_property(GTK_ACCESSIBLE(row), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                   command->name, -1);
+    access_name(row, command->name);
+    access_row(row);
     g_object_set_data_full(G_OBJECT(row), "command", command, command_free);
     gtk_list_box_append(open->list, row);
     return row;

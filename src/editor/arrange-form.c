@@ -1,5 +1,6 @@
 #include "editor/arrange-form.h"
 
+#include "editor/access.h"
 #include "editor/field-row.h"
 #include "editor/intl.h"
 #include "editor/plate-picture.h"
@@ -151,8 +152,7 @@ static GtkWidget *choice_row(Open *open, GtkBox *box, const FormField *field)
     GtkWidget *drop_down = gtk_drop_down_new(G_LIST_MODEL(list), NULL);
     gtk_label_set_xalign(GTK_LABEL(label), 0);
     gtk_widget_set_hexpand(label, TRUE);
-    gtk_accessible_update_property(GTK_ACCESSIBLE(drop_down), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                   _(field->name), -1);
+    access_choice(GTK_DROP_DOWN(drop_down), _(field->name));
     gtk_box_append(GTK_BOX(row), label);
     gtk_box_append(GTK_BOX(row), drop_down);
     gtk_box_append(box, row);

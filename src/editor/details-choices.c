@@ -1,6 +1,7 @@
 /* The rows of the details where something is chosen or checked. */
 #include "editor/details-private.h"
 
+#include "editor/access.h"
 #include "editor/intl.h"
 #include "editor/layout-feature.h"
 
@@ -155,6 +156,7 @@ static GtkWidget *add_drop_down(PinDetails *details, DetailSpot spot, GtkStringL
 {
     GtkWidget *drop_down = gtk_drop_down_new(G_LIST_MODEL(words), NULL);
     gtk_box_append(details->rows, details_named(_(spot.field->name), drop_down));
+    access_choice(GTK_DROP_DOWN(drop_down), _(spot.field->name));
     return drop_down;
 }
 

@@ -1,5 +1,6 @@
 #include "editor/face-new.h"
 
+#include "editor/access.h"
 #include "editor/field-row.h"
 #include "editor/intl.h"
 #include "editor/speech.h"
@@ -169,8 +170,7 @@ static void add_rows(PinFaceNew *question)
     gtk_label_set_xalign(GTK_LABEL(label), 0);
     gtk_widget_set_hexpand(label, TRUE);
     gtk_label_set_mnemonic_widget(GTK_LABEL(label), question->way);
-    gtk_accessible_update_relation(GTK_ACCESSIBLE(question->way),
-                                   GTK_ACCESSIBLE_RELATION_LABELLED_BY, label, NULL, -1);
+    access_choice(GTK_DROP_DOWN(question->way), _("It falls"));
     gtk_box_append(GTK_BOX(box), label);
     gtk_box_append(GTK_BOX(box), question->way);
     gtk_box_append(question->rows, box);

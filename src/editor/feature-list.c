@@ -1,5 +1,6 @@
 #include "editor/feature-list.h"
 
+#include "editor/access.h"
 #include "editor/intl.h"
 #include "editor/layout-feature.h"
 #include "plate/label.h"
@@ -152,6 +153,7 @@ static void on_setup(GtkListItemFactory *factory, GtkListItem *list_item, PinFea
     gtk_label_set_xalign(GTK_LABEL(label), 0);
     gtk_label_set_ellipsize(GTK_LABEL(label), PANGO_ELLIPSIZE_END);
     gtk_list_item_set_child(list_item, label);
+    access_item(label);
 }
 
 static void update_label(GtkListItem *list_item, PinFeatureList *list)
@@ -162,6 +164,7 @@ static void update_label(GtkListItem *list_item, PinFeatureList *list)
     char *words = feature_words(list->document, item->id);
     words[0] = g_ascii_toupper(words[0]);
     gtk_label_set_label(GTK_LABEL(gtk_list_item_get_child(list_item)), words);
+    access_name_item(gtk_list_item_get_child(list_item), words);
     g_free(words);
 }
 

@@ -1,5 +1,6 @@
 #include "editor/figures-field.h"
 
+#include "editor/access.h"
 #include "editor/intl.h"
 #include "trade/material.h"
 
@@ -77,6 +78,8 @@ static void add_input(PinFiguresField *field)
     }
     gtk_box_append(field->line, field->input);
     gtk_label_set_mnemonic_widget(field->name, field->input);
+    if (GTK_IS_DROP_DOWN(field->input))
+        access_choice(GTK_DROP_DOWN(field->input), gtk_label_get_text(field->name));
     gtk_accessible_update_relation(GTK_ACCESSIBLE(field->input),
                                    GTK_ACCESSIBLE_RELATION_LABELLED_BY, field->name, NULL,
                                    GTK_ACCESSIBLE_RELATION_DESCRIBED_BY, field->caption, NULL, -1);

@@ -1,6 +1,7 @@
 #include "editor/figures.h"
 
 #include "drawing/lettering.h"
+#include "editor/access.h"
 #include "editor/figures-page.h"
 #include "editor/intl.h"
 #include "editor/preferences.h"
@@ -195,6 +196,7 @@ static GtkWidget *figures_new(PinWindow *window)
     figures->window = window;
     g_object_weak_ref(G_OBJECT(window), on_window_gone, figures);
     gtk_drop_down_set_selected(figures->unit, unit == UNIT_INCH ? 0 : 1);
+    access_choice(figures->unit, _("Unit"));
     add_pages(figures, unit);
     g_signal_connect(figures->unit, "notify::selected", G_CALLBACK(on_unit), figures);
     g_signal_connect(figures->pages, "notify::visible-child", G_CALLBACK(on_page), figures);

@@ -1,5 +1,6 @@
 #include "editor/finding-limits.h"
 
+#include "editor/access.h"
 #include "editor/field-row.h"
 #include "editor/intl.h"
 #include "editor/limit-value.h"
@@ -151,6 +152,7 @@ static void list_rules(PinFindingLimits *limits, const Rule *first)
     gtk_drop_down_set_model(limits->rules, G_LIST_MODEL(titles));
     g_object_unref(titles);
     gtk_drop_down_set_selected(limits->rules, at);
+    access_choice(limits->rules, _("Check"));
     g_signal_connect(limits->rules, "notify::selected", G_CALLBACK(on_rule), limits);
 }
 

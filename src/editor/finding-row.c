@@ -2,6 +2,7 @@
 
 #include "checks/rule.h"
 #include "checks/sentence.h"
+#include "editor/access.h"
 #include "editor/intl.h"
 #include "editor/sign.h"
 
@@ -65,8 +66,10 @@ static void on_changed(PinFindingItem *item, PinFindingRow *row)
     gtk_widget_queue_draw(GTK_WIDGET(row->sign));
     char *name = g_strdup_printf("%s %u", _(finding_level_name(finding->level)),
                                  pin_finding_item_number(item));
-    gtk_accessible_update_property(GTK_ACCESSIBLE(row->sign), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                   -1);
+    char *all = g_strdup_printf("%s: %s", name, gtk_label_get_label(row->message));
+    access_name(GTK_WIDGET(row->sign), name);
+    access_name_item(GTK_WIDGET(row), all);
+    g_free(all);
     g_free(name);
 }
 

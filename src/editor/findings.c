@@ -2,6 +2,7 @@
 
 #include "checks/sentence.h"
 #include "drawing/lettering.h"
+#include "editor/access.h"
 #include "editor/finding-accept.h"
 #include "editor/finding-limits.h"
 #include "editor/finding-row.h"
@@ -202,6 +203,7 @@ static void on_setup(GtkListItemFactory *factory, GtkListItem *list_item, PinFin
     g_signal_connect(row, "limits", G_CALLBACK(on_limits), findings);
     g_signal_connect(list_item, "notify::selected", G_CALLBACK(on_row_selected), row);
     gtk_list_item_set_child(list_item, row);
+    access_item(row);
 }
 
 static void on_bind(GtkListItemFactory *factory, GtkListItem *list_item, PinFindings *findings)

@@ -1,5 +1,6 @@
 #include "editor/new-plate-page.h"
 
+#include "editor/access.h"
 #include "editor/choose-file.h"
 #include "editor/field-row.h"
 #include "editor/intl.h"
@@ -390,8 +391,7 @@ static GtkDropDown *add_choice(PinNewPlatePage *page, GtkBox *box, const char *n
     GtkWidget *drop_down = gtk_drop_down_new(G_LIST_MODEL(list), NULL);
     gtk_label_set_xalign(GTK_LABEL(label), 0);
     gtk_widget_set_hexpand(label, TRUE);
-    gtk_accessible_update_property(GTK_ACCESSIBLE(drop_down), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                   -1);
+    access_choice(GTK_DROP_DOWN(drop_down), name);
     gtk_box_append(GTK_BOX(row), label);
     gtk_box_append(GTK_BOX(row), drop_down);
     gtk_box_append(box, row);

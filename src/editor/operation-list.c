@@ -1,5 +1,6 @@
 #include "editor/operation-list.h"
 
+#include "editor/access.h"
 #include "editor/intl.h"
 #include "editor/operation-order.h"
 #include "session/selection.h"
@@ -140,6 +141,7 @@ static void add_row(PinOperationList *list, const Record *record, guint number)
     g_object_set_data(G_OBJECT(row), "operation", GUINT_TO_POINTER(record->id));
     gtk_accessible_update_property(GTK_ACCESSIBLE(row), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                    GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
+    access_row(row);
     gtk_list_box_append(box_of(list, record->operation.kind), row);
     g_free(name);
     g_free(words);

@@ -1,5 +1,6 @@
 #include "editor/operation-step.h"
 
+#include "editor/access.h"
 #include "editor/intl.h"
 #include "editor/operation-order.h"
 
@@ -149,6 +150,7 @@ static void pin_operation_step_class_init(PinOperationStepClass *class)
 static void pin_operation_step_init(PinOperationStep *step)
 {
     gtk_widget_init_template(GTK_WIDGET(step));
+    access_choice(step->choice, _("Operation shown"));
     step->ids = g_array_new(FALSE, FALSE, sizeof(FeatureId));
     g_signal_connect(step->choice, "notify::selected", G_CALLBACK(on_chosen), step);
 }

@@ -1,5 +1,6 @@
 #include "editor/start.h"
 
+#include "editor/access.h"
 #include "editor/intl.h"
 #include "editor/new-plate-page.h"
 #include "editor/plate-picture.h"
@@ -80,7 +81,8 @@ static void add_card(PinStart *start, GtkFlowBox *flow, const char *path, const 
     gtk_flow_box_child_set_child(GTK_FLOW_BOX_CHILD(child), box);
     gtk_widget_add_css_class(child, "card");
     gtk_widget_set_tooltip_text(child, tip);
-    gtk_accessible_update_property(GTK_ACCESSIBLE(child), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+    access_name(child, name);
+    access_row(child);
     g_object_set_data_full(G_OBJECT(child), "path", g_strdup(path), g_free);
     g_object_set_data(G_OBJECT(child), "picture", picture);
     gtk_flow_box_append(flow, child);

@@ -1,5 +1,6 @@
 #include "editor/suggest-page.h"
 
+#include "editor/access.h"
 #include "editor/intl.h"
 #include "editor/plate-picture.h"
 #include "session/suggest.h"
@@ -199,8 +200,7 @@ static void add_parts(Page *page, GtkBox *box)
     GtkWidget *row = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8), *label = gtk_label_new(_("Part"));
     page->part = GTK_DROP_DOWN(gtk_drop_down_new(G_LIST_MODEL(names), NULL));
     gtk_drop_down_set_selected(page->part, chosen);
-    gtk_accessible_update_property(GTK_ACCESSIBLE(page->part), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                   _("Part"), -1);
+    access_choice(page->part, _("Part"));
     gtk_box_append(GTK_BOX(row), label);
     gtk_box_append(GTK_BOX(row), GTK_WIDGET(page->part));
     gtk_box_append(box, row);

@@ -1,5 +1,6 @@
 #include "editor/trays.h"
 
+#include "editor/access.h"
 #include "editor/field-row.h"
 #include "editor/hole-recipes.h"
 #include "editor/intl.h"
@@ -224,8 +225,8 @@ static GtkWidget *add_item(PinTrays *trays, GtkListBox *list, PinTrayItem *item)
     gtk_list_box_row_set_child(GTK_LIST_BOX_ROW(row), box);
     gtk_widget_set_tooltip_text(
         row, _("Drag this onto the plate, or press Enter to put it in the middle of the view"));
-    gtk_accessible_update_property(GTK_ACCESSIBLE(row), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                   pin_tray_item_name(item), -1);
+    access_name(row, pin_tray_item_name(item));
+    access_row(row);
     g_object_set_data_full(G_OBJECT(row), "item", item, g_object_unref);
     g_object_set_data(G_OBJECT(row), "picture", picture);
 

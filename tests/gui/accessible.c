@@ -3,7 +3,15 @@
  *   accessible tree [ROLE …]      a line for each accessible, or for those of the roles alone:
  *                                 number, depth, role, name, description, x, y, width, height,
  *                                 states, actions; separated by tabs, places in the window
- *   accessible act NAME ACTION    carries out an action of the first accessible of that name
+ *   accessible act NAME ACTION [NTH]
+ *                                 carries out an action of the first accessible of that name that
+ *                                 can, or of the NTH of them counted from 0
+ *   accessible set NAME TEXT [NTH]
+ *                                 puts the text in place of what is typed there
+ *   accessible read NAME [NTH]    what is typed there
+ *   accessible press KEYSYM       presses a key, through the accessibility bus
+ *
+ * A NAME may begin with a role and two colons, `button::Save`.
  */
 #include <gio/gio.h>
 #include <stdio.h>
@@ -12,6 +20,7 @@
 #define ACCESSIBLE "org.a11y.atspi.Accessible"
 #define TIMEOUT 60000
 #define DEPTH_MOST 60
+#define TEXT_MOST 100000
 
 typedef struct Node {
     char *bus, *path;
@@ -175,27 +184,115 @@ static gboolean visit_print(const Node *node, int depth, char **roles)
     return FALSE;
 }
 
+/* A dialog's button has its name twice, once with its mnemonic. */
+static gboolean is_named(const char *name, const char *wanted)
+{
+    char **parts = g_strsplit(name, "_", -1);
+    char *plain = g_strjoinv("", parts), *twice = g_strdup_printf("%s %s", wanted, wanted);
+    gboolean same = g_str_equal(plain, wanted) || g_str_equal(plain, twice);
+    g_free(twice);
+    g_free(plain);
+    g_strfreev(parts);
+    return same;
+}
+
+/* Is it what is wanted, and on the screen? */
+static gboolean is_wanted(const Node *node, const char *wanted)
+{
+    const char *colons = strstr(wanted, "::"), *name = colons ? colons + 2 : wanted;
+    int extents[4];
+    char *has = property(node, ACCESSIBLE, "Name"), *role = role_of(node);
+    gboolean is =
+        is_named(has, name) &&
+        (!colons || (strlen(role) == (gsize)(colons - wanted) && g_str_has_prefix(wanted, role)));
+    g_free(role);
+    g_free(has);
+    if (!is)
+        return FALSE;
+    extents_of(node, extents);
+    return extents[2] > 1;
+}
+
+static int skip; /* how many that fit are left out */
+
+static gboolean is_done(gboolean found)
+{
+    if (found)
+        number = -1;
+    return found;
+}
+
 static gboolean visit_act(const Node *node, int depth, char **arguments)
 {
     (void)depth;
-    char *name = property(node, ACCESSIBLE, "Name");
-    gboolean found = g_strcmp0(name, arguments[0]) == 0;
-    g_free(name);
-    if (!found)
+    if (!is_wanted(node, arguments[0]))
         return FALSE;
     GPtrArray *names = action_names(node);
-    found = FALSE;
+    gboolean found = FALSE;
     for (guint i = 0; i < names->len && !found; i++)
-        if (g_str_equal(names->pdata[i], arguments[1])) {
+        if (g_str_equal(names->pdata[i], arguments[1]) && skip-- <= 0) {
             GVariant *answer =
                 call(node, "org.a11y.atspi.Action", "DoAction", g_variant_new("(i)", (int)i));
             found = answer != NULL;
             g_clear_pointer(&answer, g_variant_unref);
         }
     g_ptr_array_unref(names);
-    if (found)
-        number = -1;
-    return found;
+    return is_done(found);
+}
+
+#define TEXT "org.a11y.atspi.Text"
+
+static gboolean is_editable(const Node *node)
+{
+    /* What can be typed into, and not the label that names it. */
+    char *states = states_of(node);
+    gboolean editable = strstr(states, "editable") != NULL;
+    g_free(states);
+    return editable;
+}
+
+static gboolean visit_set(const Node *node, int depth, char **arguments)
+{
+    (void)depth;
+    gboolean set = FALSE;
+    if (!is_wanted(node, arguments[0]) || !is_editable(node) || skip-- > 0)
+        return FALSE;
+    GVariant *answer = call(node, "org.a11y.atspi.EditableText", "SetTextContents",
+                            g_variant_new("(s)", arguments[1]));
+    if (answer) {
+        g_variant_get(answer, "(b)", &set);
+        g_variant_unref(answer);
+    }
+    return is_done(set);
+}
+
+static gboolean visit_read(const Node *node, int depth, char **arguments)
+{
+    (void)depth;
+    if (!is_wanted(node, arguments[0]) || !is_editable(node) || skip-- > 0)
+        return FALSE;
+    GVariant *answer = call(node, TEXT, "GetText", g_variant_new("(ii)", 0, TEXT_MOST));
+    if (answer) {
+        const char *text;
+        g_variant_get(answer, "(&s)", &text);
+        printf("%s\n", text);
+        g_variant_unref(answer);
+    }
+    return is_done(answer != NULL);
+}
+
+/* As an on-screen keyboard does: the keysym, pressed and let go. */
+static gboolean press(const char *keysym)
+{
+    Node keys = {(char *)"org.a11y.atspi.Registry",
+                 (char *)"/org/a11y/atspi/registry/deviceeventcontroller"};
+    const guint32 keysym_synth = 3;
+    GVariant *answer =
+        call(&keys, "org.a11y.atspi.DeviceEventController", "GenerateKeyboardEvent",
+             g_variant_new("(isu)", (int)g_ascii_strtoll(keysym, NULL, 0), "", keysym_synth));
+    gboolean pressed = answer != NULL;
+    g_clear_pointer(&answer, g_variant_unref);
+    return pressed;
 }
 
 static GDBusConnection *connect_to_bus(void)
@@ -226,21 +323,44 @@ static GDBusConnection *connect_to_bus(void)
     return bus;
 }
 
+static const struct Way {
+    const char *name;
+    Visit visit;
+    int least; /* how many arguments */
+} ways[] = {{"tree", visit_print, 0},
+            {"act", visit_act, 2},
+            {"set", visit_set, 2},
+            {"read", visit_read, 1}};
+
+static const struct Way *way_of(int argc, char **argv)
+{
+    for (gsize i = 0; argc > 1 && i < G_N_ELEMENTS(ways); i++)
+        if (g_str_equal(argv[1], ways[i].name) && argc - 2 >= ways[i].least)
+            return &ways[i];
+    return NULL;
+}
+
 int main(int argc, char **argv)
 {
-    gboolean act = argc == 4 && strcmp(argv[1], "act") == 0;
-    if (!act && (argc < 2 || strcmp(argv[1], "tree") != 0)) {
-        fprintf(stderr, "accessible: tree [ROLE …], or act NAME ACTION\n");
+    const struct Way *way = way_of(argc, argv);
+    gboolean pressing = argc == 3 && g_str_equal(argv[1], "press");
+    if (!way && !pressing) {
+        fprintf(stderr, "accessible: tree [ROLE …], act NAME ACTION, set NAME TEXT, read NAME, or "
+                        "press KEYSYM\n");
         return 2;
     }
     connection = connect_to_bus();
     if (!connection)
         return 2;
     Node root = {(char *)"org.a11y.atspi.Registry", (char *)"/org/a11y/atspi/accessible/root"};
-    gboolean ended = walk(&root, 0, act ? visit_act : visit_print, argv + 2);
+    gboolean done = pressing && press(argv[2]);
+    if (way && way->least > 0 && argc - 2 > way->least)
+        skip = (int)g_ascii_strtoll(argv[2 + way->least], NULL, 10);
+    if (way)
+        done = (walk(&root, 0, way->visit, argv + 2) && number == -1) || way->least == 0;
     g_object_unref(connection);
-    if (act && !(ended && number == -1)) {
-        fprintf(stderr, "accessible: there is no %s that can %s\n", argv[2], argv[3]);
+    if (!done) {
+        fprintf(stderr, "accessible: cannot %s %s %s\n", argv[1], argv[2], argc > 3 ? argv[3] : "");
         return 1;
     }
     return 0;

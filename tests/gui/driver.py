@@ -193,8 +193,34 @@ class Editor:
             return seen[nth] if len(seen) > nth else None
         return wait_for('%s "%s"' % (role, name), ask)
 
-    def do(self, name, action):
-        run(os.environ['PINPLATE_ACCESSIBLE'], 'act', name, action)
+    def accessible(self, *arguments):
+        self.alive()
+        return run(os.environ['PINPLATE_ACCESSIBLE'], *[str(a) for a in arguments])
+
+    def do(self, name, action, nth=0):
+        """Carries out an action of what has that name, once there is one that can."""
+        def ask():
+            try:
+                self.accessible('act', name, action, nth)
+                return True
+            except Failed:
+                return False
+        wait_for('%s that can %s' % (name, action), ask)
+
+    def put(self, name, text, nth=0):
+        """Puts a text into an entry and enters it, as a screen reader does: with no key."""
+        def ask():
+            try:
+                self.accessible('set', name, text, nth)
+                return True
+            except Failed:
+                return False
+        wait_for('an entry %s that takes text' % name, ask)
+        self.accessible('act', name, 'Activate', nth)
+
+    def typed(self, name, nth=0):
+        """What an entry holds."""
+        return self.accessible('read', name, nth).rstrip('\n')
 
     def middle(self, node):
         """The middle of an accessible in the main window."""
