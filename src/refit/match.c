@@ -82,8 +82,11 @@ static double play_of(const Search *search, int part_hole, uint32_t hole)
 static int compare_by_x(const void *a, const void *b, void *data)
 {
     const MatchHole *holes = data;
-    double one = holes[*(const uint32_t *)a].at.x, other = holes[*(const uint32_t *)b].at.x;
-    return (one > other) - (one < other);
+    uint32_t first = *(const uint32_t *)a, second = *(const uint32_t *)b;
+    double one = holes[first].at.x, other = holes[second].at.x;
+    if (one != other)
+        return one > other ? 1 : -1;
+    return (first > second) - (first < second);
 }
 
 static void make_strip(Search *search, int part_hole, uint32_t hole_count)
@@ -97,8 +100,7 @@ static void make_strip(Search *search, int part_hole, uint32_t hole_count)
         strip->holes[strip->count++] = i;
         strip->play = fmax(strip->play, play);
     }
-    g_qsort_with_data(strip->holes, (gint)strip->count, sizeof(uint32_t), compare_by_x,
-                      (gpointer)search->holes);
+    qsort_r(strip->holes, strip->count, sizeof(uint32_t), compare_by_x, (void *)search->holes);
 }
 
 /* The first of the strip's holes that lies at `x` or to the right of it. */

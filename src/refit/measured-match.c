@@ -57,8 +57,11 @@ static bool may_be(const MeasuredPoint *point, const DrawnHole *hole)
 static int compare_by_x(const void *a, const void *b, void *data)
 {
     const DrawnHole *holes = data;
-    double one = holes[*(const uint32_t *)a].at.x, other = holes[*(const uint32_t *)b].at.x;
-    return (one > other) - (one < other);
+    uint32_t first = *(const uint32_t *)a, second = *(const uint32_t *)b;
+    double one = holes[first].at.x, other = holes[second].at.x;
+    if (one != other)
+        return one > other ? 1 : -1;
+    return (first > second) - (first < second);
 }
 
 static uint32_t first_from(const Matching *matching, double x)
@@ -276,8 +279,7 @@ bool measured_match(const MeasuredTable *table, const DrawnHole *holes, uint32_t
     matching.trial = g_new(int, matching.point_count + 1);
     for (uint32_t i = 0; i < hole_count; i++)
         matching.by_x[i] = i;
-    g_qsort_with_data(matching.by_x, (gint)hole_count, sizeof(uint32_t), compare_by_x,
-                      (gpointer)holes);
+    qsort_r(matching.by_x, hole_count, sizeof(uint32_t), compare_by_x, (void *)holes);
     choose_anchors(&matching);
     try_anchors(&matching);
     g_free(matching.by_x);

@@ -1,6 +1,7 @@
 #include "shopplan/path.h"
 
 #include <glib.h>
+#include <stdlib.h>
 
 /* Gains smaller than this (mm) are rounding. */
 #define GAIN 1e-9
@@ -154,7 +155,7 @@ static void strip_by_strip(Way *way)
     }
     double area = fmax(most.x - least.x, 1) * fmax(most.y - least.y, 1);
     Strips strips = {way->points, least.y, sqrt(3 * area / (double)way->count)};
-    g_qsort_with_data(way->order, (gint)way->count, sizeof *way->order, compare_in_strips, &strips);
+    qsort_r(way->order, way->count, sizeof *way->order, compare_in_strips, &strips);
 }
 
 double path_order(Point start, const Point *points, size_t count, uint32_t *order)
