@@ -1,157 +1,119 @@
 /* Positions that one hole of the plate allows: the part turned about it, with one more hole made
  * under another of the part's holes. The rules say at which rotations, so the place of the new
  * hole runs along arcs round the old one. */
-#include "refit/refit-private.h"
+#include "refit/turning.h"
 
-#include <limits.h>
-
-#define STEPS REFIT_TURNS
-#define ARC_ENDS 0.02 /* degrees: how well an arc's end is found */
-
-typedef struct Turning {
-    Refit *refit;
-    const FaceHoles *face;
-    const MatchHole *hole;
-    const HoleOption *option;
-    int about; /* the part's hole over it, counted from 0 */
-    int other; /* the part's hole that gets a new one */
-    bool turned_over;
-} Turning;
-
-static RefitAnswer *answer_at(const Turning *turning, double degrees)
+static const TurnSample *sample(const GArray *samples, guint i)
 {
-    const Refit *refit = turning->refit;
-    double c, s;
-    angle_cos_sin(angle_from_degrees(degrees), &c, &s);
-    Pose pose = {0, 0, c, s, turning->turned_over};
-    Point laid = pose_point(pose, refit->query.part[turning->about]);
-    pose.x = turning->hole->at.x - laid.x;
-    pose.y = turning->hole->at.y - laid.y;
-    RefitAnswer *answer = refit_answer_new(REFIT_ON_ONE_HOLE, turning->face->face);
-    refit_answer_place(answer, pose);
-    answer->about = turning->hole->id;
-    refit_answer_add_use(answer, (RefitUse){turning->about + 1, turning->hole->id,
-                                            turning->option->hardware, 0, turning->option->play});
-    const PartHole *other = LIST_AT(&refit->part->holes, PartHole, turning->other);
-    refit_answer_add_use(
-        answer, (RefitUse){turning->other + 1, ID_NONE, hardware_for_locating(other), 0, 0});
-    return answer;
+    return &g_array_index(samples, TurnSample, i);
 }
 
-/* The cautions at a rotation, or less than 0 where there are stops: one less for each. */
-static int cautions_at(const Turning *turning, double degrees)
+static bool is_right(const GArray *samples, guint i)
 {
-    RefitAnswer *answer = answer_at(turning, degrees);
-    refit_try(turning->refit, answer);
-    int cautions = answer->stops ? -(int)answer->stops : (int)answer->cautions;
-    refit_answer_free(answer);
-    return cautions;
+    return sample(samples, i)->cautions >= 0;
 }
 
-/* Where it stops being fine on the way from a rotation that is to one that is not. */
-static double arc_end(const Turning *turning, double fine, double not )
+/* An arc's samples: `count` of them from `first`; past the last one comes the second again, since
+ * the last stands at the first one's rotation. */
+typedef struct Arc {
+    const GArray *samples;
+    guint first, count;
+} Arc;
+
+static guint arc_sample(const Arc *arc, guint i)
 {
-    while (fabs(not -fine) > ARC_ENDS) {
-        double middle = (fine + not ) / 2;
-        if (cautions_at(turning, middle) >= 0)
-            fine = middle;
-        else
-            not = middle;
-    }
-    return fine;
+    guint at = arc->first + i, turn = arc->samples->len - 1;
+    return at > turn ? at - turn : at;
 }
 
-/* Of the arc's steps with the fewest cautions a whole quarter turn, or else the middle one. */
-static int best_step(const int cautions[STEPS], int first, int count)
+static double arc_degrees(const Arc *arc, guint i)
 {
-    int least = -1, alike = 0;
-    for (int i = 0; i < count; i++) {
-        int here = cautions[(first + i) % STEPS];
-        if (least < 0 || here < least) {
-            least = here;
-            alike = 0;
-        }
-        alike += here == least;
-    }
-    int middle = first, seen = 0;
-    for (int i = 0; i < count; i++) {
-        int step = (first + i) % STEPS;
-        if (cautions[step] != least)
+    guint turn = arc->samples->len - 1;
+    return sample(arc->samples, arc_sample(arc, i))->degrees + (arc->first + i > turn ? 360 : 0);
+}
+
+/* Of those with the fewest cautions a whole quarter turn, or else the one nearest to the arc's
+ * middle. */
+static double best_of_arc(const Arc *arc)
+{
+    double middle = (arc_degrees(arc, 0) + arc_degrees(arc, arc->count - 1)) / 2;
+    double best = 0, nearest = INFINITY;
+    int least = -1;
+    for (guint i = 0; i < arc->count; i++) {
+        int here = sample(arc->samples, arc_sample(arc, i))->cautions;
+        double degrees = arc_degrees(arc, i);
+        double off = fmod(degrees, 90) == 0 ? -1 : fabs(degrees - middle);
+        if (least >= 0 && (here > least || (here == least && off >= nearest)))
             continue;
-        if (step % (STEPS / 4) == 0)
-            return step;
-        if (seen++ == alike / 2)
-            middle = step;
+        least = here;
+        nearest = off;
+        best = degrees;
     }
-    return middle;
+    return best;
 }
 
-static void add_arc(const Turning *turning, const int cautions[STEPS], int first, int count)
+static void add_arc(const Turning *turning, const Arc *arc)
 {
-    const double step = 360.0 / STEPS;
-    double from = 0, to = 360;
-    if (count < STEPS) {
-        from = arc_end(turning, first * step, (first - 1) * step);
-        to = arc_end(turning, (first + count - 1) * step, (first + count) * step);
-    }
-    RefitAnswer *answer = answer_at(turning, best_step(cautions, first, count) * step);
+    bool whole = arc->count == arc->samples->len;
+    RefitAnswer *answer = turning_answer(turning, best_of_arc(arc));
     refit_try(turning->refit, answer);
     answer->verdict = REFIT_ONE_HOLE;
-    answer->arc_from = angle_normalized(angle_from_degrees(from));
-    answer->arc_to = count < STEPS ? angle_normalized(angle_from_degrees(to)) : ANGLE_TURN;
+    answer->arc_from = angle_normalized(angle_from_degrees(arc_degrees(arc, 0)));
+    answer->arc_to =
+        whole ? ANGLE_TURN : angle_normalized(angle_from_degrees(arc_degrees(arc, arc->count - 1)));
     g_ptr_array_add(turning->refit->answers, answer);
 }
 
 /* Adds an answer for each arc; true when there is one. */
-static bool add_arcs(const Turning *turning)
+static bool add_arcs(const Turning *turning, const GArray *samples)
 {
-    int cautions[STEPS], first = -1;
-    bool all = true, any = false;
-    for (int i = 0; i < STEPS; i++) {
-        cautions[i] = cautions_at(turning, i * (360.0 / STEPS));
-        all = all && cautions[i] >= 0;
-        any = any || cautions[i] >= 0;
+    guint turn = samples->len - 1, right = 0;
+    for (guint i = 0; i <= turn; i++)
+        right += is_right(samples, i);
+    if (right == samples->len)
+        add_arc(turning, &(Arc){samples, 0, samples->len});
+    for (guint i = 0; right < samples->len && i < turn; i++) {
+        Arc arc = {samples, i, 0};
+        if (!is_right(samples, i) || is_right(samples, i ? i - 1 : turn - 1))
+            continue;
+        while (is_right(samples, arc_sample(&arc, arc.count)))
+            arc.count++;
+        add_arc(turning, &arc);
     }
-    if (all)
-        add_arc(turning, cautions, 0, STEPS);
-    for (int i = 0; !all && i < STEPS; i++)
-        if (cautions[i] >= 0 && cautions[(i + STEPS - 1) % STEPS] < 0) {
-            first = i;
-            int count = 1;
-            while (cautions[(first + count) % STEPS] >= 0)
-                count++;
-            add_arc(turning, cautions, first, count);
-        }
-    return any;
+    return right > 0;
 }
 
 /* Where it fits at no rotation, the one with the fewest stops says why. */
-static void add_nearest(const Turning *turning)
+static void add_nearest(const Turning *turning, const TurnSample *nearest)
 {
-    double nearest = 0;
-    int most = INT_MIN;
-    for (int i = 0; i < STEPS; i++) {
-        double degrees = i * (360.0 / STEPS);
-        int cautions = cautions_at(turning, degrees);
-        if (cautions > most) {
-            most = cautions;
-            nearest = degrees;
-        }
-    }
-    RefitAnswer *answer = answer_at(turning, nearest);
+    RefitAnswer *answer = turning_answer(turning, nearest->degrees);
     refit_try(turning->refit, answer);
     answer->verdict = REFIT_NO;
     answer->arc_from = answer->arc_to = answer->rotation;
     g_ptr_array_add(turning->refit->answers, answer);
 }
 
+/* True when there is an arc; else `nearest` has the rotation with the fewest stops. */
+static bool turn(Turning *turning, TurnSample *nearest)
+{
+    GArray *samples = turning_samples(turning);
+    bool any = !turning->stopped && add_arcs(turning, samples);
+    *nearest = *sample(samples, 0);
+    for (guint i = 1; i < samples->len; i++)
+        if (sample(samples, i)->cautions > nearest->cautions)
+            *nearest = *sample(samples, i);
+    g_array_unref(samples);
+    return any;
+}
+
 /* The part's other holes, the furthest first: it locates best. Nearer ones are tried only where
  * that one can go nowhere. */
-static void turn_about(Turning *turning)
+static bool turn_about(Turning *turning)
 {
     const MatchQuery *query = &turning->refit->query;
     double before = INFINITY;
-    for (int n = 1; n < query->part_count; n++) {
+    TurnSample nearest;
+    for (int n = 1; n < query->part_count && !turning->stopped; n++) {
         double furthest = -1;
         for (int i = 0; i < query->part_count; i++) {
             double distance = point_distance(query->part[i], query->part[turning->about]);
@@ -162,25 +124,34 @@ static void turn_about(Turning *turning)
         }
         if (furthest <= 0)
             break;
-        if (add_arcs(turning))
-            return;
+        if (turn(turning, &nearest))
+            return true;
         before = furthest;
     }
-    if (before < INFINITY)
-        add_nearest(turning);
+    if (before < INFINITY && !turning->stopped)
+        add_nearest(turning, &nearest);
+    return !turning->stopped;
 }
 
-static void turn_about_hole(Refit *refit, const FaceHoles *face, const MatchHole *hole)
+static bool turn_about_hole(Refit *refit, const FaceHoles *face, const MatchHole *hole, double done)
 {
     for (int i = 0; i < refit->query.part_count; i++) {
         const HoleOptions *options = match_options(&refit->query, hole->use, i);
         if (!options->locate.serves)
             continue;
         for (int over = 0; over < 2; over++) {
-            Turning turning = {refit, face, hole, &options->locate, i, 0, over};
-            turn_about(&turning);
+            Turning turning = {.refit = refit,
+                               .face = face,
+                               .hole = hole,
+                               .option = &options->locate,
+                               .about = i,
+                               .turned_over = over,
+                               .done = done};
+            if (!turn_about(&turning))
+                return false;
         }
     }
+    return true;
 }
 
 bool refit_search_one_hole(Refit *refit, double from, double to)
@@ -189,11 +160,10 @@ bool refit_search_one_hole(Refit *refit, double from, double to)
     for (guint f = 0; f < refit->holes.faces->len; f++) {
         const FaceHoles *face = &g_array_index(refit->holes.faces, FaceHoles, f);
         for (uint32_t i = 0; i < face->count; i++) {
-            double share = (double)done++ / refit->holes.holes->len;
-            if (!refit_goes_on(refit, from + (to - from) * share))
+            double here = from + (to - from) * done++ / refit->holes.holes->len;
+            const MatchHole *hole = &g_array_index(refit->holes.holes, MatchHole, face->first + i);
+            if (!refit_goes_on(refit, here) || !turn_about_hole(refit, face, hole, here))
                 return false;
-            turn_about_hole(refit, face,
-                            &g_array_index(refit->holes.holes, MatchHole, face->first + i));
         }
     }
     return true;

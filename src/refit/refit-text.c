@@ -157,8 +157,7 @@ static void add_circumstances(GString *out, const Refit *refit, const RefitAnswe
         add_degrees(out, answer->arc_from, saying);
         add_words(out, saying, N_(" to "));
         add_degrees(out, answer->arc_to, saying);
-        g_string_append_printf(out, speech_say(saying->speech, N_(" degrees, tried every %d")),
-                               360 / REFIT_TURNS);
+        add_words(out, saying, N_(" degrees"));
     }
     if (refit->options.replace) {
         feature_name_said(refit->placed, refit->options.replace, saying->speech, name, sizeof name);
@@ -356,7 +355,8 @@ json_object *refit_answer_json(Refit *refit, uint32_t i)
         json_object_array_add(arc, degrees_json(answer->arc_from));
         json_object_array_add(arc, degrees_json(answer->arc_to));
         json_object_object_add(json, "arc", arc);
-        json_object_object_add(json, "arc_step", json_object_new_int(360 / REFIT_TURNS));
+        json_object_object_add(json, "arc_least",
+                               degrees_json(angle_from_degrees(REFIT_ARC_LEAST)));
     }
     if (answer->way == REFIT_IN_NEST)
         json_object_object_add(json, "nest", label_json(refit, answer->about));

@@ -69,9 +69,9 @@ typedef struct Refit Refit;
 /* Whether the part at a station can be another: nothing of the station may be made. */
 bool refit_can_replace(const Plate *plate, FeatureId station, Error *error);
 
-/* At how many rotations a part is tried about a single hole; the ends of arcs are then found
- * closely, but an arc that lies between two of these is missed. */
-#define REFIT_TURNS 72
+/* Degrees: about a single hole no arc longer than this, on which the part may be turned, is missed.
+ * The ends of those that are found are right to a hundredth of a degree. */
+#define REFIT_ARC_LEAST 0.25
 
 /* Prepares a search; all that it is given must outlive it, unchanged. */
 Refit *refit_new(const Plate *plate, const Placed *placed, const Checker *checker, const Part *part,
@@ -84,8 +84,9 @@ bool refit_search(Refit *refit);
  * is one answer, with the others among its `alike`. */
 uint32_t refit_count(const Refit *refit);
 const RefitAnswer *refit_at(const Refit *refit, uint32_t i);
-/* Of answers that are alike the one nearest to a place leads from now on. Returns the answer that is
- * nearest to it of those that fit, or where none does, of all; on another face it is far away. */
+/* Of answers that are alike the one nearest to a place leads from now on. Returns the answer that
+ * is nearest to it of those that fit, or where none does, of all; on another face it is far away.
+ */
 uint32_t refit_lead_nearest(Refit *refit, FeatureId face, Place at);
 /* The plate as it would be with an answer. Good until the next call. */
 const Placed *refit_show(Refit *refit, uint32_t i);
