@@ -18,18 +18,24 @@ FeatureId refit_station_of(const Edit *edit)
     return ID_NONE;
 }
 
-/* The part that the edit's new station holds; the plate has it already. */
+static const Record *after_of(const Edit *edit, FeatureId id)
+{
+    for (guint i = 0; i < edit->count; i++)
+        if (edit->changes[i].after && edit->changes[i].after->id == id)
+            return edit->changes[i].after;
+    return NULL;
+}
+
+/* The part that the edit's new station holds: the plate's, or one that comes with it. */
 static const Part *part_of(const Plate *plate, const Edit *edit)
 {
     FeatureId station = refit_station_of(edit);
-    for (guint i = 0; station && i < edit->count; i++) {
-        const Record *after = edit->changes[i].after;
-        if (!after || after->id != station)
-            continue;
-        const Record *part = plate_find_kind(plate, after->station.part, RECORD_PART);
-        return part ? &part->part : NULL;
-    }
-    return NULL;
+    if (!station)
+        return NULL;
+    FeatureId id = after_of(edit, station)->station.part;
+    const Record *fresh = after_of(edit, id);
+    const Record *part = fresh ? fresh : plate_find_kind(plate, id, RECORD_PART);
+    return part ? &part->part : NULL;
 }
 
 /* Where holes stand in metal already, a part goes on those sooner than on new ones. */

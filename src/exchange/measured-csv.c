@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-#define FIELDS_MOST 64
+#define ROW_FIELDS_MOST 64
 
 typedef enum Column { COLUMN_LABEL, COLUMN_X, COLUMN_Y, COLUMN_DIAMETER, COLUMNS } Column;
 
@@ -88,7 +88,7 @@ static Row *cut_row(const char *text, size_t length, char separator, long line)
     for (;;) {
         at = cut_field(at, end, row->separator, out);
         g_ptr_array_add(row->fields, g_strdup(out->str));
-        if (at >= end || row->fields->len == FIELDS_MOST)
+        if (at >= end || row->fields->len == ROW_FIELDS_MOST)
             break;
         at++;
     }

@@ -4,14 +4,14 @@
 
 #include <string.h>
 
-#define FIELDS_MOST 6
+#define ROW_FIELDS_MOST 6
 #define FIELD_BYTES 40
 
 /* One row, cut into fields. */
 typedef struct Row {
     long line;
     int count;
-    char fields[FIELDS_MOST][FIELD_BYTES]; /* trimmed */
+    char fields[ROW_FIELDS_MOST][FIELD_BYTES]; /* trimmed */
 } Row;
 
 typedef struct Table {
@@ -60,7 +60,7 @@ static bool cut_row(const char *text, size_t length, Row *row)
             from++, to--;
         if (to - from >= FIELD_BYTES)
             return false;
-        if (row->count < FIELDS_MOST) {
+        if (row->count < ROW_FIELDS_MOST) {
             memcpy(row->fields[row->count], from, (size_t)(to - from));
             row->fields[row->count][to - from] = 0;
             row->count++;
