@@ -1,5 +1,6 @@
 #include "editor/field-row.h"
 
+#include "editor/access.h"
 #include "editor/intl.h"
 #include "editor/speech.h"
 #include "trade/typed.h"
@@ -32,6 +33,12 @@ static void on_activate(GtkEntry *entry, PinFieldRow *row)
 {
     finish(row);
     gtk_editable_select_region(GTK_EDITABLE(entry), 0, -1);
+}
+
+/* What Enter does, for what has no keys: the toolkit's own action of an entry does nothing here. */
+static void on_enter(GtkWidget *widget, const char *action, GVariant *parameter)
+{
+    finish(PIN_FIELD_ROW(widget));
 }
 
 static void on_leave(GtkEventControllerFocus *focus, PinFieldRow *row)
@@ -82,6 +89,7 @@ static void pin_field_row_class_init(PinFieldRowClass *class)
     gtk_widget_class_bind_template_child(widget, PinFieldRow, name);
     gtk_widget_class_bind_template_child(widget, PinFieldRow, entry);
     gtk_widget_class_bind_template_child(widget, PinFieldRow, caption);
+    gtk_widget_class_install_action(widget, "field.enter", NULL, on_enter);
     gtk_widget_class_set_css_name(widget, "fieldrow");
     gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }
@@ -104,6 +112,7 @@ GtkWidget *pin_field_row_new(const char *name)
 {
     PinFieldRow *row = g_object_new(PIN_TYPE_FIELD_ROW, NULL);
     gtk_label_set_label(row->name, name);
+    access_name(GTK_WIDGET(row), name);
     return GTK_WIDGET(row);
 }
 

@@ -36,6 +36,11 @@ static const Finding *finding_at(PinFindings *findings, guint i)
     return finding;
 }
 
+static void scroll_to(PinFindings *findings, guint number)
+{
+    gtk_widget_activate_action(GTK_WIDGET(findings->list), "list.scroll-to-item", "u", number);
+}
+
 /* Only rows between the first and the last difference are made anew. */
 static void splice(PinFindings *findings, const FindingList *now)
 {
@@ -58,6 +63,10 @@ static void splice(PinFindings *findings, const FindingList *now)
     for (guint i = 0; i < added; i++)
         g_object_unref(items[i]);
     g_free(items);
+    /* The list stays at the row it showed: what is worse now would come in above, unseen. */
+    if (head == 0 && now->count > 0 &&
+        gtk_single_selection_get_selected(findings->selection) == GTK_INVALID_LIST_POSITION)
+        scroll_to(findings, 0);
 }
 
 static void update_counts(PinFindings *findings, const FindingList *now)
@@ -137,8 +146,7 @@ void pin_findings_choose(PinFindings *findings, int number)
     if (number < 0)
         return;
     gtk_single_selection_set_selected(findings->selection, (guint)number);
-    gtk_widget_activate_action(GTK_WIDGET(findings->list), "list.scroll-to-item", "u",
-                               (guint)number);
+    scroll_to(findings, (guint)number);
 }
 
 static void on_mend(PinFindingRow *row, PinFindings *findings)

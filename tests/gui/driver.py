@@ -216,7 +216,11 @@ class Editor:
             except Failed:
                 return False
         wait_for('an entry %s that takes text' % name, ask)
-        self.accessible('act', name, 'Activate', nth)
+        self.accessible('act', 'group::' + name, 'field.enter', nth)
+
+    def count(self, role, name):
+        """How many accessibles of a role and name have a place on the screen."""
+        return len([n for n in self.tree(role) if is_named(n, name) and n['width'] > 1])
 
     def typed(self, name, nth=0):
         """What an entry holds."""
