@@ -1,5 +1,7 @@
 #include "editor/access.h"
 
+#include "editor/intl.h"
+
 void access_name(GtkWidget *widget, const char *name)
 {
     gtk_accessible_update_property(GTK_ACCESSIBLE(widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
@@ -176,4 +178,21 @@ void access_choice(GtkDropDown *choice, const char *name)
     name_rows(choice);
     g_signal_connect(choice, "notify::selected-item", G_CALLBACK(on_chosen), NULL);
     on_chosen(choice);
+}
+
+/* --- sidebars ----------------------------------------------------------------------------------
+ */
+
+void access_sidebar(GtkStackSidebar *sidebar)
+{
+    GtkWidget *list = child_of_type(GTK_WIDGET(sidebar), GTK_TYPE_LIST_BOX);
+    name_part(child_of_type(GTK_WIDGET(sidebar), GTK_TYPE_SCROLLED_WINDOW), _("Figures"));
+    name_part(list, _("Figures"));
+    for (GtkWidget *i = list ? gtk_widget_get_first_child(list) : NULL; i;
+         i = gtk_widget_get_next_sibling(i)) {
+        GtkWidget *label = child_of_type(i, GTK_TYPE_LABEL);
+        if (label)
+            access_name(i, gtk_label_get_label(GTK_LABEL(label)));
+        access_row(i);
+    }
 }

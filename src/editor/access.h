@@ -20,3 +20,6 @@ void access_row(GtkWidget *row);
 void access_item(GtkWidget *child);
 /* The item's name, whenever its child is bound to something else. */
 void access_name_item(GtkWidget *child, const char *name);
+
+/* Names the rows of a sidebar by what they say; after its stack's pages are there. */
+void access_sidebar(GtkStackSidebar *sidebar);

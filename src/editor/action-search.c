@@ -269,8 +269,8 @@ static void fill_window(Open *open)
     gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scrolled), GTK_WIDGET(open->list));
     gtk_accessible_update_property(GTK_ACCESSIBLE(open->entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                    _("Find a command"), -1);
-    gtk_accessible_update_property(GTK_ACCESSIBLE(open->list), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                   _("Commands"), -1);
+    access_name(GTK_WIDGET(open->list), _("Commands"));
+    access_name(scrolled, _("Commands"));
     gtk_box_append(GTK_BOX(box), GTK_WIDGET(open->entry));
     gtk_box_append(GTK_BOX(box), GTK_WIDGET(open->nothing));
     gtk_box_append(GTK_BOX(box), scrolled);

@@ -10,6 +10,7 @@ struct _PinFigures {
     GtkApplicationWindow parent_instance;
     GtkStack *pages;
     GtkDropDown *unit;
+    GtkStackSidebar *sidebar;
     PinWindow *window; /* goes after this one */
 };
 
@@ -147,6 +148,7 @@ static void pin_figures_class_init(PinFiguresClass *class)
     gtk_widget_class_set_template_from_resource(widget, EDITOR_PATH "ui/figures.ui");
     gtk_widget_class_bind_template_child(widget, PinFigures, pages);
     gtk_widget_class_bind_template_child(widget, PinFigures, unit);
+    gtk_widget_class_bind_template_child(widget, PinFigures, sidebar);
     gtk_widget_class_add_binding_action(widget, GDK_KEY_Escape, 0, "window.close", NULL);
     gtk_widget_class_add_binding_action(widget, GDK_KEY_z, GDK_CONTROL_MASK, "win.undo", NULL);
     gtk_widget_class_add_binding_action(widget, GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK,
@@ -198,6 +200,7 @@ static GtkWidget *figures_new(PinWindow *window)
     gtk_drop_down_set_selected(figures->unit, unit == UNIT_INCH ? 0 : 1);
     access_choice(figures->unit, _("Unit"));
     add_pages(figures, unit);
+    access_sidebar(figures->sidebar);
     g_signal_connect(figures->unit, "notify::selected", G_CALLBACK(on_unit), figures);
     g_signal_connect(figures->pages, "notify::visible-child", G_CALLBACK(on_page), figures);
     g_signal_connect_object(window, "action-state-changed::state", G_CALLBACK(on_plate_state),

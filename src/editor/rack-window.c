@@ -1,5 +1,6 @@
 #include "editor/rack-window.h"
 
+#include "editor/access.h"
 #include "editor/choose-file.h"
 #include "editor/intl.h"
 #include "editor/plate-picture.h"
@@ -156,8 +157,8 @@ static void add_row(Rack *rack, const RackRow *row)
     gtk_list_box_append(GTK_LIST_BOX(rack->list), box);
     GtkWidget *item = gtk_widget_get_last_child(rack->list);
     gtk_list_box_row_set_activatable(GTK_LIST_BOX_ROW(item), !row->broken);
-    gtk_accessible_update_property(GTK_ACCESSIBLE(item), GTK_ACCESSIBLE_PROPERTY_LABEL, heading,
-                                   -1);
+    access_name(item, heading);
+    access_row(item);
     g_object_set_data_full(G_OBJECT(item), "file", g_build_filename(rack->folder, row->file, NULL),
                            g_free);
     g_object_set_data(G_OBJECT(item), "picture", row->broken ? NULL : picture);
@@ -394,6 +395,8 @@ static GtkWidget *fill_window(Rack *rack)
         GTK_LABEL(label_new(_("Which plates of a folder take a part: choose both."), NULL));
     rack->list = gtk_list_box_new();
     gtk_list_box_set_selection_mode(GTK_LIST_BOX(rack->list), GTK_SELECTION_BROWSE);
+    access_name(rack->list, _("Plates of the rack"));
+    access_name(scroller, _("Plates of the rack"));
     g_signal_connect(rack->list, "row-activated", G_CALLBACK(on_row), rack);
     gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), rack->list);
     gtk_widget_set_vexpand(scroller, TRUE);

@@ -6,6 +6,7 @@
 #include "drawing/answer-sheet.h"
 #include "drawing/pdf.h"
 #include "drawing/shape-path.h"
+#include "editor/access.h"
 #include "editor/choose-file.h"
 #include "editor/intl.h"
 #include "editor/layout-private.h"
@@ -411,9 +412,10 @@ static GtkLabel *add_label(GtkWidget *box, const char *css)
     return GTK_LABEL(label);
 }
 
-static GtkWidget *scrolled(GtkWidget *child, int width)
+static GtkWidget *scrolled(GtkWidget *child, int width, const char *name)
 {
     GtkWidget *scroller = gtk_scrolled_window_new();
+    access_name(scroller, name);
     gtk_scrolled_window_set_policy(GTK_SCROLLED_WINDOW(scroller), GTK_POLICY_NEVER,
                                    GTK_POLICY_AUTOMATIC);
     gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scroller), child);
@@ -428,7 +430,7 @@ static void add_words(RefitBar *bar)
     bar->progress = gtk_progress_bar_new();
     gtk_box_append(GTK_BOX(words), bar->progress);
     bar->place = add_label(words, NULL);
-    GtkWidget *scroller = scrolled(words, 380);
+    GtkWidget *scroller = scrolled(words, 380, _("The answer"));
     gtk_widget_set_hexpand(scroller, TRUE);
     gtk_box_append(GTK_BOX(bar->box), scroller);
 }
@@ -440,7 +442,7 @@ static void add_findings(RefitBar *bar)
     gtk_grid_set_column_spacing(bar->findings, 12);
     gtk_grid_set_row_spacing(bar->findings, 4);
     gtk_grid_set_column_homogeneous(bar->findings, TRUE);
-    GtkWidget *scroller = scrolled(grid, 480);
+    GtkWidget *scroller = scrolled(grid, 480, _("Findings of the answer"));
     gtk_widget_set_hexpand(scroller, TRUE);
     gtk_box_append(GTK_BOX(bar->box), scroller);
 }
