@@ -102,3 +102,16 @@ void choose_file_to_save(GtkWindow *parent, FileKind kind, const char *name, con
     gtk_native_dialog_show(GTK_NATIVE_DIALOG(chooser));
     g_free(full);
 }
+
+void choose_folder(GtkWindow *parent, const char *title, FileChosen chosen, gpointer data)
+{
+    Choice *choice = g_new0(Choice, 1);
+    choice->native =
+        gtk_file_chooser_native_new(title, parent, GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER,
+                                    _("Take it"), _("Cancel"));
+    choice->chosen = chosen;
+    choice->data = data;
+    gtk_native_dialog_set_modal(GTK_NATIVE_DIALOG(choice->native), TRUE);
+    g_signal_connect(choice->native, "response", G_CALLBACK(on_response), choice);
+    gtk_native_dialog_show(GTK_NATIVE_DIALOG(choice->native));
+}

@@ -20,3 +20,4 @@ void choose_file_to_open(GtkWindow *parent, FileKind kind, FileChosen chosen, gp
  * it is missing. `name` is what the entry holds at first. */
 void choose_file_to_save(GtkWindow *parent, FileKind kind, const char *name, const char *folder,
                          FileChosen chosen, gpointer data);
+void choose_folder(GtkWindow *parent, const char *title, FileChosen chosen, gpointer data);

@@ -16,6 +16,7 @@ static void begin_ghost(PinLayout *layout, PinTrayItem *item, Place at)
     Error error;
     if (!pin_tray_item_make(item, pin_document_session(layout->document), layout->face, at, &edit,
                             &error)) {
+        session_give_back_ids(pin_document_session(layout->document), &edit);
         edit_clear(&edit);
         pin_document_refuse(layout->document, &error);
         return;
@@ -23,9 +24,27 @@ static void begin_ghost(PinLayout *layout, PinTrayItem *item, Place at)
     pin_document_drag_begin_ghost(layout->document, &edit, at);
 }
 
+/* What belongs to a station is shown on the one under the pointer, and made anew on the next. */
+static void show_on_station(PinLayout *layout, PinTrayItem *item, Place at)
+{
+    FeatureId station =
+        pin_tray_item_station(item, pin_document_session(layout->document), layout->face, at);
+    if (station == layout->ghost_station)
+        return;
+    layout->ghost_station = station;
+    pin_document_drag_cancel(layout->document);
+    if (station != ID_NONE)
+        begin_ghost(layout, item, at);
+    g_signal_emit_by_name(layout, "pointed");
+}
+
 static void move_ghost(PinLayout *layout, PinTrayItem *item, double x, double y)
 {
     Place at = layout_place(layout, x, y);
+    if (pin_tray_item_needs_station(item)) {
+        show_on_station(layout, item, at);
+        return;
+    }
     if (!pin_document_drag(layout->document))
         begin_ghost(layout, item, at);
     Drag *drag = pin_document_drag(layout->document);
@@ -61,6 +80,7 @@ static GdkDragAction on_drop_motion(GtkDropTarget *target, double x, double y, P
 static void on_drop_leave(GtkDropTarget *target, PinLayout *layout)
 {
     layout->snap_shown = FALSE;
+    layout->ghost_station = ID_NONE;
     if (layout->document)
         pin_document_drag_cancel(layout->document);
 }
@@ -72,7 +92,15 @@ static gboolean on_drop(GtkDropTarget *target, const GValue *value, double x, do
     if (!item || !layout->document)
         return FALSE;
     move_ghost(layout, item, x, y);
+    RefitDrop drop = {item, layout->face, layout_place(layout, x, y)};
+    if (layout->snap_shown)
+        drop.at = layout->snapped.at;
     layout->snap_shown = FALSE;
+    if (pin_tray_item_needs_station(item) && layout->ghost_station == ID_NONE)
+        begin_ghost(layout, item, drop.at); /* says why it can't be */
+    layout->ghost_station = ID_NONE;
+    if (refit_take_drop(PIN_WINDOW(gtk_widget_get_root(GTK_WIDGET(layout))), &drop))
+        return TRUE;
     gtk_widget_grab_focus(GTK_WIDGET(layout));
     return pin_document_drag_drop(layout->document);
 }
@@ -87,8 +115,3 @@ void layout_add_drop_target(PinLayout *layout)
     g_signal_connect(target, "drop", G_CALLBACK(on_drop), layout);
     gtk_widget_add_controller(GTK_WIDGET(layout), GTK_EVENT_CONTROLLER(target));
 }
-    if (pin_tray_item_needs_station(item) && layout->ghost_station == ID_NONE)
-        begin_ghost(layout, item, drop.at); /* says why it can't be */
-    layout->ghost_station = ID_NONE;
-    if (refit_take_drop(PIN_WINDOW(gtk_widget_get_root(GTK_WIDGET(layout))), &drop))
-        return TRUE;

@@ -57,6 +57,7 @@ struct _PinLayout {
     gboolean snap;
     Snap snapped;
     gboolean snap_shown;
+    FeatureId ghost_station; /* that a dragged nest is shown on */
     Place grip; /* the dragged thing's own place, which snaps */
     Guides guides;
     int guide;     /* the one that is pulled; -1: none */

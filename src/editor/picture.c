@@ -38,7 +38,7 @@ static void fill(Picture *picture)
     Place middle = {LENGTH_MM * 500, LENGTH_MM * 500};
     drawing_clear(picture->drawing);
     drawing_begin_sheet(picture->drawing, 0, 0, "");
-    if (pin_tray_item_make(picture->item, session, ID_TOP, middle, &edit, NULL) &&
+    if (pin_tray_item_make_sample(picture->item, session, ID_TOP, middle, &edit, NULL) &&
         session_do(session, &edit, NULL)) {
         DrawingSource source = {session_plate(session), session_placed(session)};
         Box box = BOX_EMPTY;

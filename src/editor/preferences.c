@@ -15,6 +15,7 @@ static const struct {
     {"grid-mm", "1", 0},          {"window-width", NULL, 1280},
     {"window-height", NULL, 800}, {"shop", "", 0},
     {"projection", "third", 0},   {"limits", "usual", 0},
+    {"rack-folder", "", 0},
 };
 
 static GSettings *settings(void)

@@ -1,36 +1,18 @@
-#include "editor/trays.h"
+#include "editor/trays-private.h"
 
-#include "editor/access.h"
 #include "editor/field-row.h"
 #include "editor/hole-recipes.h"
 #include "editor/intl.h"
-#include "editor/picture.h"
 #include "editor/speech.h"
+#include "editor/tray-nest.h"
+#include "editor/tray-row.h"
+#include "editor/tray-station.h"
 #include "session/new-hardware.h"
+#include "trade/size-words.h"
 #include "trade/thread.h"
 #include "trade/typed.h"
 
 #include <string.h>
-
-#define PICTURE_WIDTH 44
-#define PICTURE_HEIGHT 26
-#define PICTURE_SCALE 0.8
-
-struct _PinTrays {
-    GtkWidget parent_instance;
-    GtkBox *hole_sizes, *slot_sizes, *keep_clear_sizes;
-    GtkListBox *holes, *slots, *parts, *hardware, *clamps, *keep_clears;
-    GtkSearchEntry *search;
-    GtkCheckButton *with_nest;
-    PinFieldRow *drill;
-    PinFieldRow *slot_length, *slot_width, *slot_depth;
-    PinFieldRow *clear_length, *clear_width;
-    PinDocument *document;
-    gulong handler;
-    Lettering *lettering;
-    GPtrArray *shown_parts; /* Record */
-    Unit unit;
-};
 
 G_DEFINE_FINAL_TYPE(PinTrays, pin_trays, GTK_TYPE_WIDGET)
 
@@ -136,59 +118,6 @@ static bool make_keep_clear(Session *session, FeatureId face, Place at, gpointer
     return true;
 }
 
-/* Depths are from the face, and the screws stand deeper by the nest. */
-static void deepen(Hole *hole, Length by)
-{
-    for (uint32_t i = 0; i < hole->steps.count; i++) {
-        Step *step = LIST_AT(&hole->steps, Step, i);
-        if (!step->through)
-            step->depth += by;
-    }
-}
-
-/* A shallow nest with room all round: the pins locate, the nest keeps chips and turning away. */
-static void add_nest(PinTrays *trays, Session *session, FeatureId face, FeatureId station,
-                     const Part *part, Edit *edit)
-{
-    Length clearance = trays->unit == UNIT_INCH ? LENGTH_INCH / 50 : LENGTH_MM / 2;
-    Length step = trays->unit == UNIT_INCH ? LENGTH_INCH / 100 : LENGTH_MM / 10;
-    Length depth = MAX(part->thickness / 2 / step * step, step);
-    FeatureId nest = new_nest(session, face, station, clearance, depth, edit);
-    for (uint32_t i = 0; i < edit->count; i++) {
-        Record *record = edit->changes[i].after;
-        if (record->id == nest && part->blank.length > 0)
-            record->recess.kind = RECESS_BLANK_NEST;
-        if (record->kind == RECORD_HOLE)
-            deepen(&record->hole, depth);
-    }
-    edit_set_name(edit, "New station");
-}
-
-typedef struct StationItem {
-    PinTrays *trays;
-    Record *part;
-} StationItem;
-
-static void station_item_free(gpointer data)
-{
-    StationItem *item = data;
-    record_unref(item->part);
-    g_free(item);
-}
-
-static bool make_station(Session *session, FeatureId face, Place at, gpointer data, Edit *edit,
-                         Error *error)
-{
-    const StationItem *item = data;
-    FeatureId part = new_part(session, &item->part->part, edit);
-    FeatureId station = new_station(session, face, at, part, edit);
-    if (station == ID_NONE)
-        return false;
-    if (gtk_check_button_get_active(item->trays->with_nest))
-        add_nest(item->trays, session, face, station, &item->part->part, edit);
-    return true;
-}
-
 static void release_record(gpointer data)
 {
     record_unref(data);
@@ -197,65 +126,43 @@ static void release_record(gpointer data)
 /* --- rows --------------------------------------------------------------------------------------
  */
 
-static GdkContentProvider *on_prepare(GtkDragSource *source, double x, double y, PinTrayItem *item)
-{
-    return gdk_content_provider_new_typed(PIN_TYPE_TRAY_ITEM, item);
-}
-
-static void on_drag_begin(GtkDragSource *source, GdkDrag *drag, GtkWidget *picture)
-{
-    GdkPaintable *paintable = gtk_widget_paintable_new(picture);
-    gtk_drag_source_set_icon(source, paintable, PICTURE_WIDTH / 2, PICTURE_HEIGHT / 2);
-    g_object_unref(paintable);
-}
-
-/* Takes the item over. */
 static GtkWidget *add_item(PinTrays *trays, GtkListBox *list, PinTrayItem *item)
 {
-    GtkWidget *row = gtk_list_box_row_new();
-    GtkWidget *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 8);
-    GtkWidget *picture = picture_new(item, trays->lettering, trays->unit, PICTURE_WIDTH,
-                                     PICTURE_HEIGHT, PICTURE_SCALE);
-    GtkWidget *label = gtk_label_new(pin_tray_item_name(item));
-    gtk_label_set_xalign(GTK_LABEL(label), 0);
-    gtk_label_set_ellipsize(GTK_LABEL(label), PANGO_ELLIPSIZE_END);
-    gtk_widget_set_hexpand(label, TRUE);
-    gtk_box_append(GTK_BOX(box), picture);
-    gtk_box_append(GTK_BOX(box), label);
-    gtk_list_box_row_set_child(GTK_LIST_BOX_ROW(row), box);
-    gtk_widget_set_tooltip_text(
-        row, _("Drag this onto the plate, or press Enter to put it in the middle of the view"));
-    access_name(row, pin_tray_item_name(item));
-    access_row(row);
-    g_object_set_data_full(G_OBJECT(row), "item", item, g_object_unref);
-    g_object_set_data(G_OBJECT(row), "picture", picture);
+    return tray_row_add(list, item, trays->lettering, trays->unit);
+}
 
-    GtkDragSource *source = gtk_drag_source_new();
-    gtk_drag_source_set_actions(source, GDK_ACTION_COPY);
-    g_signal_connect(source, "prepare", G_CALLBACK(on_prepare), item);
-    g_signal_connect(source, "drag-begin", G_CALLBACK(on_drag_begin), picture);
-    gtk_widget_add_controller(row, GTK_EVENT_CONTROLLER(source));
-    gtk_list_box_append(list, row);
-    return row;
+/* The station that is selected, or that what is selected stands on. */
+static FeatureId selected_station(PinTrays *trays)
+{
+    FeatureId one = pin_document_selected_one(trays->document);
+    const Record *record = one ? plate_find(pin_document_plate(trays->document), one) : NULL;
+    if (!record || record->kind == RECORD_STATION)
+        return one;
+    return record_station(record);
+}
+
+/* What belongs to a station has no use for the middle of the view. */
+static void put_on_station(PinTrays *trays, PinTrayItem *item)
+{
+    Edit edit = EDIT_EMPTY;
+    Error error;
+    Session *session = pin_document_session(trays->document);
+    if (pin_tray_item_make_on(item, session, selected_station(trays), &edit, &error)) {
+        pin_document_do(trays->document, &edit);
+        return;
+    }
+    session_give_back_ids(session, &edit);
+    edit_clear(&edit);
+    pin_document_refuse(trays->document, &error);
 }
 
 static void on_activated(GtkListBox *list, GtkListBoxRow *row, PinTrays *trays)
 {
-    g_signal_emit_by_name(trays, "wanted", g_object_get_data(G_OBJECT(row), "item"));
-}
-
-static void update_pictures(GtkListBox *list)
-{
-    GtkListBoxRow *row;
-    for (int i = 0; (row = gtk_list_box_get_row_at_index(list, i)); i++)
-        picture_update(g_object_get_data(G_OBJECT(row), "picture"));
-}
-
-static void clear_list(GtkListBox *list)
-{
-    GtkListBoxRow *row;
-    while ((row = gtk_list_box_get_row_at_index(list, 0)))
-        gtk_list_box_remove(list, GTK_WIDGET(row));
+    PinTrayItem *item = tray_row_item(row);
+    if (pin_tray_item_needs_station(item) && trays->document)
+        put_on_station(trays, item);
+    else
+        g_signal_emit_by_name(trays, "wanted", item);
 }
 
 /* --- sizes -------------------------------------------------------------------------------------
@@ -266,9 +173,9 @@ static void on_size_typed(PinFieldRow *row, const char *text, PinTrays *trays)
     Length length;
     if (!pin_field_row_length(row, trays->unit, &length))
         return;
-    update_pictures(trays->holes);
-    update_pictures(trays->slots);
-    update_pictures(trays->keep_clears);
+    tray_rows_update(trays->holes);
+    tray_rows_update(trays->slots);
+    tray_rows_update(trays->keep_clears);
 }
 
 static PinFieldRow *add_size(PinTrays *trays, GtkBox *box, const char *name)
@@ -324,7 +231,7 @@ static void fill_holes(PinTrays *trays)
         {RECIPE_TAPPED, "M4"},  {RECIPE_TAPPED, "M5"},  {RECIPE_TAPPED, "M6"},
         {RECIPE_REAMED, "5mm"}, {RECIPE_REAMED, "6mm"}, {RECIPE_SCREW, "M6"},
     };
-    clear_list(trays->holes);
+    tray_rows_clear(trays->holes);
     add_item(trays, trays->holes,
              pin_tray_item_new(_("Drilled through"), make_drilled, trays, NULL));
     for (gsize i = 0; i < G_N_ELEMENTS(inch); i++) {
@@ -354,33 +261,105 @@ static void fill_hardware(PinTrays *trays)
                                 {RECIPE_TAPPED, "M6"},
                                 {RECIPE_REAMED, "5mm"},
                                 {RECIPE_REAMED, "6mm"}};
-    clear_list(trays->hardware);
+    tray_rows_clear(trays->hardware);
     for (gsize i = 0; i < G_N_ELEMENTS(inch); i++) {
         const Recipe *recipe = trays->unit == UNIT_INCH ? &inch[i] : &mm[i];
         add_hardware(trays, recipe->kind,
                      recipe->kind == RECIPE_TAPPED ? _("Hold-down") : _("Dowel"), recipe->size);
     }
-    clear_list(trays->clamps);
+    tray_rows_clear(trays->clamps);
     for (size_t i = 0; i < clamp_count(); i++) {
         const Clamp *clamp = clamp_at(i);
         gboolean inch_size = g_str_has_suffix(clamp->name, " in");
         if (inch_size != (trays->unit == UNIT_INCH))
             continue;
-        char *name = g_strdup(clamp->name);
+        char name[80];
+        size_said(clamp->name, pin_speech(), name, sizeof name);
         name[0] = g_ascii_toupper(name[0]);
         add_item(trays, trays->clamps, pin_tray_item_new(name, make_clamp, (gpointer)clamp, NULL));
-        g_free(name);
     }
 }
 
 static void fill_others(PinTrays *trays)
 {
     fill_hardware(trays);
-    clear_list(trays->slots);
+    tray_rows_clear(trays->slots);
     add_item(trays, trays->slots, pin_tray_item_new(_("Slot"), make_slot, trays, NULL));
-    clear_list(trays->keep_clears);
+    add_item(trays, trays->slots, tray_nest_item_new());
+    for (int offer = 0; offer < NEST_OFFERS; offer++)
+        add_item(trays, trays->slots, tray_offer_item_new((NestOffer)offer));
+    tray_rows_clear(trays->keep_clears);
     add_item(trays, trays->keep_clears,
              pin_tray_item_new(_("Keep-clear"), make_keep_clear, trays, NULL));
+}
+
+/* --- search ------------------------------------------------------------------------------------
+ */
+
+static gboolean is_called(GtkListBoxRow *row, PinTrays *trays)
+{
+    char *name = g_utf8_casefold(pin_tray_item_name(tray_row_item(row)), -1);
+    char *typed = g_utf8_casefold(gtk_editable_get_text(GTK_EDITABLE(trays->search)), -1);
+    gboolean found = strstr(name, typed) != NULL;
+    g_free(typed);
+    g_free(name);
+    return found;
+}
+
+/* A part of the rack that the plate has already stands among the plate's own. */
+static gboolean is_on_plate(GtkListBoxRow *row, PinTrays *trays)
+{
+    const Record *record = g_object_get_data(G_OBJECT(row), "record");
+    for (guint i = 0; record && trays->shown_parts && i < trays->shown_parts->len; i++) {
+        const Record *own = trays->shown_parts->pdata[i];
+        if (schema_equal(&part_schema, &own->part, &record->part))
+            return TRUE;
+    }
+    return FALSE;
+}
+
+static gboolean is_shown(GtkListBoxRow *row, gpointer trays)
+{
+    return is_called(row, trays) && !is_on_plate(row, trays);
+}
+
+static gboolean has_shown(PinTrays *trays, GtkListBox *list)
+{
+    GtkListBoxRow *row;
+    for (int i = 0; (row = gtk_list_box_get_row_at_index(list, i)); i++)
+        if (is_shown(row, trays))
+            return TRUE;
+    return FALSE;
+}
+
+/* Trays with nothing of that name make room. */
+void trays_show_sections(PinTrays *trays)
+{
+    gboolean all = !*gtk_editable_get_text(GTK_EDITABLE(trays->search));
+    struct {
+        GtkWidget *section;
+        GtkListBox *list, *other;
+    } sections[] = {
+        {trays->parts_section, trays->parts, trays->rack},
+        {trays->holes_section, trays->holes, NULL},
+        {trays->slots_section, trays->slots, NULL},
+        {trays->hardware_section, trays->hardware, NULL},
+        {trays->clamps_section, trays->clamps, NULL},
+        {trays->keep_clears_section, trays->keep_clears, NULL},
+    };
+    for (gsize i = 0; i < G_N_ELEMENTS(sections); i++)
+        gtk_widget_set_visible(sections[i].section,
+                               all || has_shown(trays, sections[i].list) ||
+                                   (sections[i].other && has_shown(trays, sections[i].other)));
+}
+
+static void on_search(GtkSearchEntry *entry, PinTrays *trays)
+{
+    GtkListBox *lists[] = {trays->holes,    trays->slots,  trays->parts,      trays->rack,
+                           trays->hardware, trays->clamps, trays->keep_clears};
+    for (gsize i = 0; i < G_N_ELEMENTS(lists); i++)
+        gtk_list_box_invalidate_filter(lists[i]);
+    trays_show_sections(trays);
 }
 
 static GPtrArray *parts_of(PinTrays *trays)
@@ -412,16 +391,18 @@ static void fill_parts(PinTrays *trays)
     }
     g_clear_pointer(&trays->shown_parts, g_ptr_array_unref);
     trays->shown_parts = parts;
-    clear_list(trays->parts);
+    tray_rows_clear(trays->parts);
     for (guint i = 0; i < parts->len; i++) {
         Record *record = parts->pdata[i];
         const char *name = record->part.name ? record->part.name : _("part");
-        StationItem *item = g_new0(StationItem, 1);
-        *item = (StationItem){trays, record_ref(record)};
-        add_item(trays, trays->parts,
-                 pin_tray_item_new(name, make_station, item, station_item_free));
+        add_item(trays, trays->parts, tray_station_item_new(name, record, trays->with_nest));
     }
+    gtk_list_box_invalidate_filter(trays->rack);
+    trays_show_sections(trays);
 }
+
+/* --- the document ------------------------------------------------------------------------------
+ */
 
 static void on_changed(PinDocument *document, PinTrays *trays)
 {
@@ -432,6 +413,7 @@ static void on_changed(PinDocument *document, PinTrays *trays)
         fill_others(trays);
     }
     fill_parts(trays);
+    trays_watch_rack(trays);
 }
 
 void pin_trays_set_document(PinTrays *trays, PinDocument *document)
@@ -440,6 +422,7 @@ void pin_trays_set_document(PinTrays *trays, PinDocument *document)
         g_clear_signal_handler(&trays->handler, trays->document);
         g_clear_object(&trays->document);
     }
+    trays_leave_rack(trays);
     if (!document)
         return;
     trays->document = g_object_ref(document);
@@ -448,35 +431,14 @@ void pin_trays_set_document(PinTrays *trays, PinDocument *document)
     fill_holes(trays);
     fill_others(trays);
     fill_parts(trays);
+    trays_watch_rack(trays);
     trays->handler = g_signal_connect(document, "changed", G_CALLBACK(on_changed), trays);
-}
-
-/* --- search ------------------------------------------------------------------------------------
- */
-
-static gboolean is_found(GtkListBoxRow *row, gpointer data)
-{
-    PinTrays *trays = data;
-    PinTrayItem *item = g_object_get_data(G_OBJECT(row), "item");
-    char *name = g_utf8_casefold(pin_tray_item_name(item), -1);
-    char *typed = g_utf8_casefold(gtk_editable_get_text(GTK_EDITABLE(trays->search)), -1);
-    gboolean found = strstr(name, typed) != NULL;
-    g_free(typed);
-    g_free(name);
-    return found;
-}
-
-static void on_search(GtkSearchEntry *entry, PinTrays *trays)
-{
-    GtkListBox *lists[] = {trays->holes,    trays->slots,  trays->parts,
-                           trays->hardware, trays->clamps, trays->keep_clears};
-    for (gsize i = 0; i < G_N_ELEMENTS(lists); i++)
-        gtk_list_box_invalidate_filter(lists[i]);
 }
 
 static void on_with_nest(GtkCheckButton *button, PinTrays *trays)
 {
-    update_pictures(trays->parts);
+    tray_rows_update(trays->parts);
+    tray_rows_update(trays->rack);
 }
 
 /* --- the widget --------------------------------------------------------------------------------
@@ -495,6 +457,7 @@ static void pin_trays_finalize(GObject *object)
 {
     PinTrays *trays = PIN_TRAYS(object);
     g_clear_pointer(&trays->shown_parts, g_ptr_array_unref);
+    g_free(trays->chosen_folder);
     lettering_unref(trays->lettering);
     G_OBJECT_CLASS(pin_trays_parent_class)->finalize(object);
 }
@@ -507,12 +470,21 @@ static void pin_trays_class_init(PinTraysClass *class)
     g_signal_new("wanted", PIN_TYPE_TRAYS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
                  PIN_TYPE_TRAY_ITEM);
     gtk_widget_class_set_template_from_resource(widget, EDITOR_PATH "ui/trays.ui");
+    gtk_widget_class_bind_template_child(widget, PinTrays, parts_section);
+    gtk_widget_class_bind_template_child(widget, PinTrays, holes_section);
+    gtk_widget_class_bind_template_child(widget, PinTrays, slots_section);
+    gtk_widget_class_bind_template_child(widget, PinTrays, hardware_section);
+    gtk_widget_class_bind_template_child(widget, PinTrays, clamps_section);
+    gtk_widget_class_bind_template_child(widget, PinTrays, keep_clears_section);
     gtk_widget_class_bind_template_child(widget, PinTrays, hole_sizes);
     gtk_widget_class_bind_template_child(widget, PinTrays, slot_sizes);
     gtk_widget_class_bind_template_child(widget, PinTrays, keep_clear_sizes);
     gtk_widget_class_bind_template_child(widget, PinTrays, holes);
     gtk_widget_class_bind_template_child(widget, PinTrays, slots);
     gtk_widget_class_bind_template_child(widget, PinTrays, parts);
+    gtk_widget_class_bind_template_child(widget, PinTrays, rack);
+    gtk_widget_class_bind_template_child(widget, PinTrays, rack_note);
+    gtk_widget_class_bind_template_child(widget, PinTrays, rack_button);
     gtk_widget_class_bind_template_child(widget, PinTrays, hardware);
     gtk_widget_class_bind_template_child(widget, PinTrays, clamps);
     gtk_widget_class_bind_template_child(widget, PinTrays, search);
@@ -532,12 +504,13 @@ static void pin_trays_init(PinTrays *trays)
     trays->slot_depth = add_size(trays, trays->slot_sizes, _("Depth"));
     trays->clear_length = add_size(trays, trays->keep_clear_sizes, _("Length"));
     trays->clear_width = add_size(trays, trays->keep_clear_sizes, _("Width"));
-    GtkListBox *lists[] = {trays->holes,    trays->slots,  trays->parts,
+    GtkListBox *lists[] = {trays->holes,    trays->slots,  trays->parts,      trays->rack,
                            trays->hardware, trays->clamps, trays->keep_clears};
     for (gsize i = 0; i < G_N_ELEMENTS(lists); i++) {
         g_signal_connect(lists[i], "row-activated", G_CALLBACK(on_activated), trays);
-        gtk_list_box_set_filter_func(lists[i], is_found, trays, NULL);
+        gtk_list_box_set_filter_func(lists[i], is_shown, trays, NULL);
     }
     g_signal_connect(trays->search, "search-changed", G_CALLBACK(on_search), trays);
     g_signal_connect(trays->with_nest, "toggled", G_CALLBACK(on_with_nest), trays);
+    g_signal_connect(trays->rack_button, "clicked", G_CALLBACK(trays_choose_rack), trays);
 }

@@ -1,4 +1,5 @@
-/* trays.h: what can be dragged onto the layout: holes, slots, keep-clears and the plate's parts. */
+/* trays.h: what can be dragged onto the layout: holes, slots, nests, keep-clears,
+ * hardware, the plate's parts and those of the rack. */
 #pragma once
 
 #include "editor/document.h"

@@ -1,5 +1,8 @@
 """Things dragged from the trays, with their findings before they are dropped."""
-from driver import Editor, equal, example, ok, plain_plate, tests, wait_for, xdo
+import os
+import shutil
+
+from driver import Editor, drilled, equal, example, ok, plain_plate, tests, wait_for
 
 
 def row(editor, name):
@@ -14,6 +17,28 @@ def carry(editor, name, x, y, before_drop=None):
     if before_drop:
         before_drop()
     editor.release()
+
+
+def row_in_sight(editor, name):
+    """Once the search has brought the row of that name up, and it has come to rest."""
+    seen = []
+
+    def rests():
+        seen.append(editor.find('list item', name)['y'])
+        return len(seen) > 2 and seen[-1] == seen[-2] == seen[-3] < 450
+    wait_for('%s to move up' % name, rests)
+
+
+def said(editor, words):
+    return wait_for('"%s"' % words, lambda: [n for n in editor.tree() if words in n['name']
+                                             and n['width'] > 1])
+
+
+def search(editor, text):
+    node = [n for n in editor.tree() if n['name'] == 'Find in the trays' and n['width'] > 1][0]
+    editor.click(*editor.middle(node))
+    editor.key('ctrl+a')
+    editor.type(text)
 
 
 def save(editor):
@@ -65,16 +90,23 @@ def a_drag_given_up():
     editor.release()
     state = editor.state()
     ok(not state['undo'] and state['records'] == 2, 'a ghost that leaves the layout leaves nothing')
+    carry(editor, 'Drilled through', 100, 75)
+    editor.wait('the drop', lambda s: s['records'] == 3 and not s['dragging'])
+    plate = save(editor)
+    equal((plate['holes'][0]['id'], plate['next_id']), (3, 4),
+          'not even a number: the next record has the one that the ghost had')
     editor.end()
 
 
 def slots_and_keep_clears():
     editor = Editor(plain_plate([]))
+    search(editor, 'slot')
+    row_in_sight(editor, 'Slot')
     editor.enter('Width', '3/8in')
     carry(editor, 'Slot', 100, 100)
     editor.wait('the drop', lambda s: s['records'] == 3 and not s['dragging'])
     search(editor, 'keep')
-    wait_for('it to move up', lambda: editor.find('list item', 'Keep-clear')['y'] < 680)
+    row_in_sight(editor, 'Keep-clear')
     carry(editor, 'Keep-clear', 40, 40)
     editor.wait('the drop', lambda s: s['records'] == 4 and not s['dragging'])
     editor.picture('trays-slot')
@@ -115,23 +147,125 @@ def a_station_at_once():
     editor.end()
 
 
-def search(editor, text):
-    node = [n for n in editor.tree() if n['name'] == 'Find in the trays' and n['width'] > 1][0]
-    editor.click(*editor.middle(node))
-    editor.key('ctrl+a')
-    editor.type(text)
+def the_rack():
+    """The parts of the folder that the plate is in: read, passed over, and followed."""
+    editor = Editor(plain_plate([drilled(3, 20, 20)], unit='inch'))
+    folder = editor.folder
+    said(editor, 'There are no parts in this folder')
+    shutil.copy(example('grafting-blade.platepart'), folder)
+    with open(os.path.join(folder, 'broken.platepart'), 'w', encoding='utf-8') as file:
+        file.write('{"format": "pinplate-part", "version": 1,\n"thickness": "thick"}')
+    with open(os.path.join(folder, 'empty.platepart'), 'w', encoding='utf-8'):
+        pass
+    search(editor, 'blade')
+    row_in_sight(editor, 'Grafting blade')
+    text = said(editor, 'broken.platepart is passed over')[0]['name']
+    ok('thickness' in text and 'empty.platepart is passed over' in text,
+       'broken files are named with what is wrong, and passed over', text)
+    editor.picture('trays-rack')
+
+    def look():
+        state = editor.wait('the ghost', lambda s: s['dragging'])
+        equal(state['records'], 3, 'its ghost is not on the plate yet')
+        editor.picture('trays-rack-ghost')
+    carry(editor, 'Grafting blade', 100, 75, look)
+    state = editor.wait('the drop', lambda s: s['records'] > 4 and not s['dragging'])
+    equal(state['stop'], 0, 'a part of the rack comes with its holes, hold-downs and nest')
+    # Another part is put into the folder, and the broken one is taken away.
+    shutil.copy(example('budding-blade.platepart'), folder)
+    row_in_sight(editor, 'Budding blade')
+    os.remove(os.path.join(folder, 'broken.platepart'))
+    os.remove(os.path.join(folder, 'empty.platepart'))
+    wait_for('the note to go', lambda: not [n for n in editor.tree('label')
+                                            if 'passed over' in n['name'] and n['width'] > 1])
+    editor.picture('trays-rack-followed')
+    ok(True, 'the tray follows the folder')
+    editor.key('ctrl+s')
+    editor.wait('saving', lambda s: s['saved'])
+    saved = editor.read()
+    equal([p['name'] for p in saved['parts']], ['Grafting blade'], 'the plate embeds what it uses')
+    # A folder that is chosen counts instead of the plate's own.
+    other = os.path.join(editor.folder, 'other')
+    os.mkdir(other)
+    search(editor, '')
+    editor.key('BackSpace')
+    editor.press_button('Folder of parts…')
+    editor.type_path(other)
+    said(editor, 'There are no parts in this folder')
+    editor.picture('trays-rack-chosen')
+    ok(True, 'a chosen folder counts instead')
+    editor.end()
+
+
+def nests():
+    """A nest for the station that it is dropped on, and then what a nest is offered."""
+    editor = Editor(plain_plate([], unit='inch'))
+    shutil.copy(example('grafting-blade.platepart'), editor.folder)
+    editor.find('list item', 'Grafting blade')
+    search(editor, 'blade')
+    row_in_sight(editor, 'Grafting blade')
+    editor.press_button('Stations with a nest', role='checkbox')
+    carry(editor, 'Grafting blade', 100, 75)
+    bare = editor.wait('the drop', lambda s: s['records'] > 4 and not s['dragging'])
+    editor.key('ctrl+s')
+    editor.wait('saving', lambda s: s['saved'])
+    depths = {h['id']: [s.get('depth') for s in h['steps']] for h in editor.read()['holes']}
+    search(editor, 'nest')
+    row_in_sight(editor, 'Nest')
+    # On free metal it says what it wants.
+    carry(editor, 'Nest', 30, 20)
+    said(editor, 'belongs to a station')
+    equal(editor.state()['records'], bare['records'], 'a nest on free metal is none')
+
+    def look():
+        state = editor.wait('the ghost', lambda s: s['dragging'])
+        equal(state['records'], bare['records'], 'the nest is shown before it is dropped')
+        editor.picture('trays-nest-ghost')
+    carry(editor, 'Nest', 95, 78, look)
+    with_nest = editor.wait('the nest', lambda s: s['records'] == bare['records'] + 1
+                            and not s['dragging'])
+    equal(with_nest['stop'], 0, 'it brings no stop')
+    carry(editor, 'Nest', 95, 78)
+    said(editor, 'station has a nest already')
+    # What a nest is offered, by the pointer and by the keys.
+    search(editor, 'relief')
+    row_in_sight(editor, 'Corner relief')
+    carry(editor, 'Corner relief', 95, 78)
+    editor.wait('the corners', lambda s: s['records'] == bare['records'] + 5 and not s['dragging'])
+    editor.click(*editor.place(95, 78))
+    editor.wait('the station to be chosen', lambda s: s['selected'] == 1)
+    search(editor, 'burr')
+    row_in_sight(editor, 'Burr grooves')
+    editor.click(*row(editor, 'Burr grooves'))
+    editor.key('Return')
+    editor.wait('the grooves', lambda s: s['records'] == bare['records'] + 9)
+    editor.picture('trays-nest')
+    editor.key('ctrl+s')
+    editor.wait('saving', lambda s: s['saved'])
+    saved = editor.read()
+    nest = [r for r in saved['recesses'] if r['kind'] == 'blank-nest'][0]
+    # Half of 0.1 in, in steps of 0.01 in; all that ends in the metal ends so much deeper.
+    equal(nest['depth'], 1.27, 'the nest is half as deep as the part is thick')
+    deeper = [s['depth'] - before for h in saved['holes']
+              for s, before in zip(h['steps'], depths[h['id']]) if before]
+    ok(deeper and all(abs(d - 1.27) < 1e-9 for d in deeper), 'and the holes are deeper by that',
+       deeper)
+    equal(saved['next_id'], 1 + max(thing['id'] for things in saved.values()
+                                    if isinstance(things, list) for thing in things),
+          'what was only shown has used up no numbers')
+    editor.end()
 
 
 def clamps_and_search():
     editor = Editor(plain_plate([]))
     search(editor, '8 mm')
-    wait_for('it to move up', lambda: editor.find('list item', 'Edge clamp 8 mm')['y'] < 500)
+    row_in_sight(editor, 'Edge clamp 8 mm')
     editor.picture('trays-search')
     ok(True, 'what is not called that makes room')
     carry(editor, 'Edge clamp 8 mm', 100, 100)
     editor.wait('the drop', lambda s: s['records'] == 4 and not s['dragging'])
     search(editor, 'dowel')
-    editor.find('list item', 'Dowel 6mm')
+    row_in_sight(editor, 'Dowel 6mm')
     carry(editor, 'Dowel 6mm', 50, 50)
     editor.wait('the drop', lambda s: s['records'] == 6 and not s['dragging'])
     editor.picture('trays-hardware')
@@ -155,4 +289,5 @@ def without_the_pointer():
     editor.end()
 
 
-tests(holes, a_drag_given_up, slots_and_keep_clears, a_station, a_station_at_once, clamps_and_search, without_the_pointer)
+tests(holes, a_drag_given_up, slots_and_keep_clears, a_station, a_station_at_once, the_rack, nests,
+      clamps_and_search, without_the_pointer)
