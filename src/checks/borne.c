@@ -34,8 +34,21 @@ typedef struct Survey {
 
 /* --- stretches -------------------------------------------------------------------------------- */
 
+/* A circle, which nearly all of them are, has no need of the general way. */
+static void section_of_circle(const Survey *survey, const Shape *circle, double y, Line *line)
+{
+    double beside = y - circle->pose.y, square = circle->growth * circle->growth - beside * beside;
+    double half = square > 0 ? sqrt(square) : 0, middle = circle->pose.x - survey->left;
+    line->count = half > 0;
+    line->items[0] = (Stretch){middle - half, middle + half};
+}
+
 static void section(const Survey *survey, const Shape *shape, double y, Line *line)
 {
+    if (shape->core == CORE_POINT) {
+        section_of_circle(survey, shape, y, line);
+        return;
+    }
     size_t count = shape_section(shape, (Point){survey->left, y}, (Point){survey->right, y},
                                  line->items, STRETCHES_MOST);
     line->count = count < STRETCHES_MOST ? count : STRETCHES_MOST;
@@ -143,12 +156,26 @@ static void part_line(const Survey *survey, double y, Line *line)
     }
 }
 
+/* What of a line is on the face. */
+static void face_line(const Survey *survey, double y, Line *line)
+{
+    const Shape *extent = &survey->frame->extent;
+    double beside = fabs(y - extent->pose.y);
+    if (extent->core != CORE_RECTANGLE || extent->pose.sine != 0 || extent->growth > 0) {
+        section(survey, extent, y, line);
+        return;
+    }
+    double middle = extent->pose.x - survey->left;
+    line->count = beside < extent->half_width;
+    line->items[0] = (Stretch){middle - extent->half_length, middle + extent->half_length};
+}
+
 /* How much of the line is not borne: all that is left when what bears is taken off. */
 static double unborne_on(Survey *survey, double y)
 {
     Line part, bearing, other, next;
     part_line(survey, y, &part);
-    section(survey, &survey->frame->extent, y, &bearing);
+    face_line(survey, y, &bearing);
     for (int i = 0; i < survey->cut_count && bearing.count > 0; i++) {
         if (y <= survey->boxes[i].y0 || y >= survey->boxes[i].y1)
             continue;

@@ -463,7 +463,8 @@ void refit_judge(Refit *refit, RefitAnswer *answer)
 {
     refit_try(refit, answer);
     answer->verdict = REFIT_NO;
-    if (answer->stops && !is_beyond_holes(answer)) {
+    bool enough = refit->options.best_alone && refit_best(refit) == REFIT_FITS;
+    if (answer->stops && !enough && !is_beyond_holes(answer)) {
         GArray *extras = extras_of(refit, answer);
         Adding adding = {refit, extras, 0, NULL};
         for (int more = 1; more <= (int)extras->len; more++) {

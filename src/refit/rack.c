@@ -55,7 +55,7 @@ static void say_best(const Work *work, Refit *refit, RackRow *row)
     row->verdict = best->verdict;
     row->new_holes = best->new_holes;
     for (uint32_t i = 0; i < count; i++)
-        if (refit_at(refit, i)->verdict != REFIT_NO)
+        if (best->verdict != REFIT_NO && refit_at(refit, i)->verdict == best->verdict)
             row->positions += 1 + refit_at(refit, i)->alike->len;
     if (best->verdict != REFIT_NO) {
         row->says = refit_answer_said(refit, 0, unit, speech);
@@ -67,8 +67,10 @@ static void say_best(const Work *work, Refit *refit, RackRow *row)
 
 static void search_plate(const Work *work, Plate *plate, RackRow *row)
 {
-    RefitOptions options = {
-        .clearance = work->options.clearance, .holes_alone = true, .located = true};
+    RefitOptions options = {.clearance = work->options.clearance,
+                            .holes_alone = true,
+                            .located = true,
+                            .best_alone = true};
     label_all(plate);
     Placed *placed = placed_new(plate);
     Checker *checker = checker_new();

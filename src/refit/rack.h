@@ -13,7 +13,7 @@ typedef struct RackRow {
     char *file; /* its name in the folder */
     RefitVerdict verdict;
     int new_holes;
-    uint32_t positions; /* that fit */
+    uint32_t positions; /* that fit as well as the best */
     char *says;         /* the best answer, or why there is none; a sentence with no full stop */
     bool broken;        /* it can't be read, and `says` says why */
     bool opened;        /* for this search */

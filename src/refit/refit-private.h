@@ -34,6 +34,8 @@ void refit_set_instead(const RefitAnswer *answer, Station *station);
 
 /* Tries the answer as it is: fills its findings, displaced stations and counts. */
 void refit_try(Refit *refit, RefitAnswer *answer);
+/* The best verdict so far. */
+RefitVerdict refit_best(const Refit *refit);
 /* Tries it, and where that does not do, with as few new holes as will; sets the verdict. */
 void refit_judge(Refit *refit, RefitAnswer *answer);
 /* Where the answer has the part. */

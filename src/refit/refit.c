@@ -144,6 +144,12 @@ static bool locates(const Match *match)
     return false;
 }
 
+/* What has the most to stand on is the likeliest to fit. */
+static gint compare_matches(gconstpointer a, gconstpointer b)
+{
+    return ((const Match *)b)->count - ((const Match *)a)->count;
+}
+
 typedef struct MatchProgress {
     const Refit *refit;
     double done;
@@ -166,6 +172,8 @@ bool refit_search_holes(Refit *refit, double from, double to)
         GArray *matches =
             match_find(&refit->query, holes + face->first, face->count, match_goes_on, &progress);
         bool goes_on = matches != NULL;
+        if (matches)
+            g_array_sort(matches, compare_matches);
         for (guint i = 0; goes_on && i < matches->len; i++) {
             const Match *match = &g_array_index(matches, Match, i);
             if (refit->options.located && !locates(match))
@@ -215,8 +223,7 @@ static int compare_answers(gconstpointer a, gconstpointer b)
     return one->turned_over - other->turned_over;
 }
 
-/* The best verdict so far. */
-static RefitVerdict best_of(const Refit *refit)
+RefitVerdict refit_best(const Refit *refit)
 {
     RefitVerdict best = REFIT_NO;
     for (guint i = 0; i < refit->answers->len; i++)
@@ -231,7 +238,7 @@ bool refit_search(Refit *refit)
     bool done = refit_search_holes(refit, 0, alone ? 1 : 0.4);
     if (done && refit->options.replace)
         refit_search_in_place(refit);
-    if (done && !alone && (refit->options.everything || best_of(refit) > REFIT_ONE_HOLE))
+    if (done && !alone && (refit->options.everything || refit_best(refit) > REFIT_ONE_HOLE))
         done = refit_search_one_hole(refit, 0.4, 0.9);
     if (done && !alone && !refit->options.replace)
         done = refit_search_nests(refit, 0.9, 1);

@@ -57,6 +57,7 @@ typedef struct RefitOptions {
     bool holes_alone; /* leave nests and single holes out */
     bool located;     /* leave positions out at which the plate's holes hold and none locates */
     bool everything;  /* single holes also where two fit */
+    bool best_alone;  /* once one fits as it stands no more holes are tried at the others */
     FeatureId replace; /* the station whose part is taken off for good, its own holes being all
                           that are used; ID_NONE: a new station */
     /* Says how much is done, 0 to 1; false stops. May be NULL. */
