@@ -132,6 +132,7 @@ static void pin_application_startup(GApplication *application)
     add_accelerator(gtk, "win.zoom-out", "<Control>minus");
     add_accelerator(gtk, "win.zoom-fit", "<Control>0");
     add_accelerator(gtk, "win.find-command", "<Control>k");
+    add_accelerator(gtk, "win.preferences", "<Control>comma");
     add_accelerator(gtk, "app.help", "F1");
     add_accelerator(gtk, "win.keys", "<Control>question");
 }

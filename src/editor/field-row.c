@@ -136,6 +136,9 @@ const char *pin_field_row_text(PinFieldRow *row)
 
 void pin_field_row_say(PinFieldRow *row, const char *caption)
 {
+    if (gtk_widget_has_css_class(GTK_WIDGET(row), "refused"))
+        gtk_accessible_reset_property(GTK_ACCESSIBLE(row->entry),
+                                      GTK_ACCESSIBLE_PROPERTY_DESCRIPTION);
     gtk_widget_remove_css_class(GTK_WIDGET(row), "refused");
     gtk_label_set_label(row->caption, caption ? caption : "");
     gtk_widget_set_visible(GTK_WIDGET(row->caption), caption && *caption);
@@ -148,6 +151,8 @@ void pin_field_row_refuse(PinFieldRow *row, const Error *error)
     gtk_widget_add_css_class(GTK_WIDGET(row), "refused");
     gtk_accessible_update_state(GTK_ACCESSIBLE(row->entry), GTK_ACCESSIBLE_STATE_INVALID,
                                 GTK_ACCESSIBLE_INVALID_TRUE, -1);
+    gtk_accessible_update_property(GTK_ACCESSIBLE(row->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                   error->message, -1);
 }
 
 void pin_field_row_mark(PinFieldRow *row, const char *finding)

@@ -64,7 +64,7 @@ struct _PinNewPlatePage {
     GtkWidget *pins, *kept_box;
     GtkButton *back, *next, *create, *choose_kept;
 
-    GtkDropDown *unit, *metal, *base, *pull_downs, *datum, *projection;
+    GtkDropDown *unit, *metal, *base, *pull_downs, *datum, *projection, *limits;
     PinFieldRow *name, *material, *base_name, *sizes[ASK_COUNT];
     GtkWidget *picture;
     Plate *kept;
@@ -137,6 +137,7 @@ static NewPlate answers_of(PinNewPlatePage *page, const Length *sizes, const cha
         .unit = is_inch(page) ? PLATE_INCH : PLATE_MM,
         .projection = (int)gtk_drop_down_get_selected(page->projection),
         .metal = (int)gtk_drop_down_get_selected(page->metal),
+        .limits = (int)gtk_drop_down_get_selected(page->limits),
         .base = (int)gtk_drop_down_get_selected(page->base),
         .base_name = pin_field_row_text(page->base_name),
         .round_pin = {sizes[ASK_ROUND_X], sizes[ASK_ROUND_Y]},
@@ -269,6 +270,19 @@ static void set_starting_sizes(PinNewPlatePage *page)
     work_out_base(page);
 }
 
+/* As the maker chose before, or in the preferences. */
+static void set_starting_choices(PinNewPlatePage *page)
+{
+    char *unit = preference_text("unit"), *projection = preference_text("projection");
+    char *limits = preference_text("limits");
+    gtk_drop_down_set_selected(page->unit, g_str_equal(unit, "mm") ? 1 : 0);
+    gtk_drop_down_set_selected(page->projection, g_str_equal(projection, "first") ? 1 : 0);
+    gtk_drop_down_set_selected(page->limits, g_str_equal(limits, "wider") ? 1 : 0);
+    g_free(unit);
+    g_free(projection);
+    g_free(limits);
+}
+
 static void show_step(PinNewPlatePage *page, int step)
 {
     static const char *const names[] = {"stock", "base", "datum"};
@@ -369,11 +383,13 @@ static void on_create(GtkButton *button, PinNewPlatePage *page)
     preference_set_text("unit", is_inch(page) ? "inch" : "mm");
     preference_set_text("projection",
                         gtk_drop_down_get_selected(page->projection) ? "first" : "third");
+    preference_set_text("limits", gtk_drop_down_get_selected(page->limits) ? "wider" : "usual");
     g_signal_emit_by_name(page, "made", plate);
 }
 
 void pin_new_plate_page_begin(PinNewPlatePage *page)
 {
+    set_starting_choices(page);
     show_step(page, STEP_STOCK);
     gtk_widget_child_focus(GTK_WIDGET(page->stock_rows), GTK_DIR_TAB_FORWARD);
 }
@@ -429,6 +445,8 @@ static void add_rows(PinNewPlatePage *page)
                                          N_("Back right corner"), N_("Back left corner"),
                                          N_("A point"),           NULL};
     static const char *const projections[] = {N_("third angle"), N_("first angle"), NULL};
+    static const char *const limits[] = {N_("the usual ones"),
+                                         N_("walls and threads half as much again"), NULL};
     page->unit = add_choice(page, page->stock_rows, _("Unit"), units);
     page->name = add_words(page, page->stock_rows, _("Name of the plate"));
     add_sizes(page, page->stock_rows, ASK_LENGTH, ASK_THICKNESS);
@@ -443,17 +461,7 @@ static void add_rows(PinNewPlatePage *page)
     add_sizes(page, page->datum_rows, ASK_DATUM_X, ASK_DATUM_Y);
     page->projection =
         add_choice(page, page->datum_rows, _("Projection of the drawing"), projections);
-}
-
-static void set_starting_choices(PinNewPlatePage *page)
-{
-    char *unit = preference_text("unit"), *projection = preference_text("projection");
-    pin_field_row_set(page->base_name, _("Mill base 1"), TRUE);
-    gtk_drop_down_set_selected(page->pull_downs, 2);
-    gtk_drop_down_set_selected(page->unit, g_str_equal(unit, "mm") ? 1 : 0);
-    gtk_drop_down_set_selected(page->projection, g_str_equal(projection, "first") ? 1 : 0);
-    g_free(unit);
-    g_free(projection);
+    page->limits = add_choice(page, page->datum_rows, _("Limits of the checks"), limits);
 }
 
 static void pin_new_plate_page_dispose(GObject *object)
@@ -505,6 +513,8 @@ static void pin_new_plate_page_init(PinNewPlatePage *page)
     page->picture = plate_picture_new(PICTURE_WIDTH, PICTURE_HEIGHT);
     gtk_box_prepend(page->picture_box, page->picture);
     add_rows(page);
+    pin_field_row_set(page->base_name, _("Mill base 1"), TRUE);
+    gtk_drop_down_set_selected(page->pull_downs, 2);
     set_starting_choices(page);
     set_starting_sizes(page);
     g_signal_connect(page->unit, "notify::selected", G_CALLBACK(on_unit), page);

@@ -5,9 +5,9 @@
 #include <gio/gio.h>
 
 /* Starting values for a program that runs where it was built, with no schema installed. */
-static const struct {
+static struct {
     const char *key;
-    const char *text;
+    const char *text; /* of the program, or interned */
     int number;
 } starting[] = {
     {"snap", NULL, TRUE},         {"both-units", NULL, TRUE},
@@ -52,6 +52,8 @@ void preference_set_bool(const char *key, gboolean value)
 {
     if (settings())
         g_settings_set_boolean(settings(), key, value);
+    else
+        starting[starting_at(key)].number = value;
 }
 
 char *preference_text(const char *key)
@@ -64,6 +66,8 @@ void preference_set_text(const char *key, const char *value)
 {
     if (settings())
         g_settings_set_string(settings(), key, value);
+    else
+        starting[starting_at(key)].text = g_intern_string(value);
 }
 
 int preference_number(const char *key)
@@ -75,4 +79,6 @@ void preference_set_number(const char *key, int value)
 {
     if (settings())
         g_settings_set_int(settings(), key, value);
+    else
+        starting[starting_at(key)].number = value;
 }

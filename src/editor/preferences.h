@@ -1,5 +1,6 @@
 /* preferences.h: what the maker chose once and expects to find again, kept by GSettings. Where the
- * settings' schema is not installed the starting values hold and nothing is kept. */
+ * settings' schema is not installed the starting values hold, and what is chosen lasts as long as the
+ * program runs. */
 #pragma once
 
 #include <glib.h>

@@ -6,6 +6,7 @@
 #include "editor/figures.h"
 #include "editor/intl.h"
 #include "editor/measured-window.h"
+#include "editor/preferences-window.h"
 #include "editor/preferences.h"
 #include "editor/rack-window.h"
 #include "editor/recent.h"
@@ -407,6 +408,7 @@ static void pin_window_init(PinWindow *window)
     refit_add_actions(window);
     measured_add_actions(window);
     rack_add_action(window);
+    preferences_add_action(window);
     add_keys_action(window);
     window_add_state(window);
     g_signal_connect(window, "notify::is-active", G_CALLBACK(on_active), window);

@@ -1,5 +1,7 @@
 #include "session/new-plate.h"
 
+#include "session/limit-preset.h"
+
 /* --- stock and datum -----------------------------------------------------------------------------
  */
 
@@ -20,6 +22,7 @@ static Record *settings_for(const Plate *plate, const NewPlate *answers)
     settings->projection = answers->projection;
     settings->standard = answers->unit == PLATE_INCH ? SHEET_STANDARD_ASME : SHEET_STANDARD_ISO;
     settings->datum = answers->datum;
+    limit_preset_add((LimitPreset)answers->limits, settings);
     return record;
 }
 

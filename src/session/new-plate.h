@@ -14,6 +14,7 @@ typedef struct NewPlate {
     const char *name, *shop, *material; /* NULL or empty: none */
     Length length, width, thickness;
     int unit, projection, metal; /* PlateUnit, Projection, MetalKind */
+    int limits;                  /* LimitPreset */
 
     int base;              /* NewBase */
     const char *base_name; /* of NEW_BASE_PINS */

@@ -70,7 +70,8 @@ static char *states_of(const Node *node)
     static const struct {
         int bit;
         const char *name;
-    } known[] = {{1, "active"},     {4, "checked"},    {7, "editable"}, {8, "enabled"},
+    } known[] = {{0, "invalid"}, /* where this toolkit says that an entry is */
+                 {1, "active"},     {4, "checked"},    {7, "editable"}, {8, "enabled"},
                  {10, "expanded"},  {11, "focusable"}, {12, "focused"}, {23, "selected"},
                  {24, "sensitive"}, {25, "showing"},   {30, "visible"}, {36, "invalid"}};
     GString *text = g_string_new(NULL);

@@ -1,11 +1,17 @@
 /* A new plate from a maker's few answers. */
+#include "checks/rule.h"
+#include "session/limit-preset.h"
 #include "session/new-plate.h"
+#include "session/new-things.h"
+#include "session/session.h"
 #include "support/plates.h"
 
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 #include <cmocka.h>
 
@@ -119,6 +125,50 @@ static void test_what_cannot_be(void **state)
     refused(&asked, "datum");
 }
 
+/* A wall of 2.5 mm beside a hole of 2 mm, whose centre is 1.75 diameters from the edge: enough by
+ * the usual limits (2 mm, 1.5 diameters), too little by walls half as much again. */
+static void test_wider_limits(void **state)
+{
+    for (int preset = LIMIT_PRESET_USUAL; preset <= LIMIT_PRESET_WIDER; preset++) {
+        NewPlate asked = answers();
+        Edit edit = EDIT_EMPTY;
+        Error error;
+        asked.metal = METAL_ALUMINIUM;
+        asked.base = NEW_BASE_NONE;
+        asked.limits = preset;
+        Session *session = session_new(new_plate_make(&asked, NULL), NULL);
+        new_drilled_hole(session, ID_TOP, (Place){MM(100), MM(7) / 2}, MM(2), &edit);
+        assert_true(session_do(session, &edit, &error));
+        const FindingList *found = session_findings(session);
+        assert_int_equal(found->count, preset == LIMIT_PRESET_WIDER ? 1 : 0);
+        if (preset == LIMIT_PRESET_WIDER) {
+            assert_string_equal(found->items[0].rule->slug, "edge-distance");
+            assert_true(fabs(found->items[0].limit - 3) < 1e-9);
+        }
+        session_free(session);
+    }
+}
+
+/* Each of the preset's limits is one that a rule has, and larger than it starts with. */
+static void test_the_preset_names_limits_there_are(void **state)
+{
+    NewPlate asked = answers();
+    asked.limits = LIMIT_PRESET_WIDER;
+    Plate *plate = new_plate_make(&asked, NULL);
+    const List *limits = &plate_settings(plate)->limits;
+    assert_int_equal(limits->count, 8);
+    for (uint32_t i = 0; i < limits->count; i++) {
+        const ChangedLimit *changed = LIST_AT(limits, ChangedLimit, i);
+        const Rule *rule = rule_by_slug(changed->rule);
+        bool found = false;
+        for (int k = 0; rule && k < rule->limit_count; k++)
+            if (strcmp(rule->limits[k].name, changed->limit) == 0)
+                found = (double)changed->value / 1e6 > rule->limits[k].starting;
+        assert_true(found);
+    }
+    plate_free(plate);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -126,6 +176,8 @@ int main(void)
         cmocka_unit_test(test_nothing_is_found_on_it),
         cmocka_unit_test(test_a_kept_base),
         cmocka_unit_test(test_what_cannot_be),
+        cmocka_unit_test(test_wider_limits),
+        cmocka_unit_test(test_the_preset_names_limits_there_are),
     };
     return cmocka_run_group_tests_name("new plate", tests, NULL, NULL);
 }
