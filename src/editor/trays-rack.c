@@ -73,6 +73,7 @@ static void clear_rack(PinTrays *trays)
     g_clear_handle_id(&trays->rack_filling, g_source_remove);
     g_clear_pointer(&trays->rack_found, g_ptr_array_unref);
     tray_rows_clear(trays->rack);
+    trays_show_sections(trays);
 }
 
 static void on_rack_read(GPtrArray *parts, gpointer data)

@@ -336,6 +336,9 @@ static gboolean has_shown(PinTrays *trays, GtkListBox *list)
 void trays_show_sections(PinTrays *trays)
 {
     gboolean all = !*gtk_editable_get_text(GTK_EDITABLE(trays->search));
+    GtkWidget *rack = GTK_WIDGET(trays->rack);
+    gtk_widget_set_visible(gtk_widget_get_ancestor(rack, GTK_TYPE_SCROLLED_WINDOW),
+                           has_shown(trays, trays->rack));
     struct {
         GtkWidget *section;
         GtkListBox *list, *other;

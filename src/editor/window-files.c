@@ -280,6 +280,8 @@ static void recover(Offer *offer)
     PinWindow *window = offer->window;
     Session *session = session_to_recover(offer);
     Edit edit = difference(session_plate(session), plate);
+    /* What was made and taken away again had numbers too. */
+    session_reserve_ids(session, plate_next_id(plate));
     plate_free(plate);
     bool back = session_do(session, &edit, &error);
     edit_clear(&edit);

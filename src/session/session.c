@@ -127,6 +127,11 @@ FeatureId session_new_id(Session *session)
     return plate_new_id(session->plate);
 }
 
+void session_reserve_ids(Session *session, FeatureId id)
+{
+    plate_reserve_ids(session->plate, id);
+}
+
 static bool give_back_last(Plate *plate, const Edit *edit)
 {
     for (uint32_t i = edit->count; i-- > 0;)

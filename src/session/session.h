@@ -34,6 +34,8 @@ Unit session_unit(const Session *session);
 const char *session_path(const Session *session);
 /* A number that no record has had. */
 FeatureId session_new_id(Session *session);
+/* No number below `id` is given any more: what had them is gone. */
+void session_reserve_ids(Session *session, FeatureId id);
 /* Takes the numbers back of an edit's new records, which are not going to be carried out, as far as
  * no number was given after them: what is only tried leaves no gap. */
 void session_give_back_ids(Session *session, const Edit *edit);
