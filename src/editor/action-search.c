@@ -284,7 +284,7 @@ static void show(PinWindow *window)
     open->window = GTK_WINDOW(gtk_window_new());
     gtk_window_set_transient_for(open->window, GTK_WINDOW(window));
     gtk_window_set_modal(open->window, TRUE);
-    gtk_window_set_default_size(open->window, 460, 480);
+    gtk_window_set_default_size(open->window, 640, 480);
     gtk_window_set_title(open->window, _("Find a command"));
     g_object_set_data_full(G_OBJECT(open->window), "open", open, g_free);
     fill_window(open);

@@ -37,7 +37,7 @@ static bool step_has_limits(const void *body)
 }
 
 static const DetailField step_fields[] = {
-    CHOICE("Step", Step, kind, step_words),
+    CHOICE("Kind", Step, kind, step_words),
     FIELD_IF(DETAIL_THREAD, "Thread", Step, thread, step_is_tap),
     CHOICE_IF("Tap", Step, tap, tap_words, step_is_tap),
     FIELD_IF(DETAIL_LENGTH, "Diameter", Step, diameter, step_is_no_tap),

@@ -197,7 +197,7 @@ static char *record_words(PinDetails *details, const Record *record)
     if (record->kind == RECORD_PART)
         name = record->part.name;
     else if (record->kind == RECORD_FACE)
-        name = record->face.name;
+        name = record->face.kind == FACE_TOP ? _("top") : record->face.name;
     else if (record->kind == RECORD_OPERATION)
         name = record->operation.name;
     return name ? g_strdup(name) : feature_words(details->document, record->id);

@@ -1,6 +1,9 @@
 /* A drill's hole with both its points, and the drill among its neighbours. */
 #include "editor/figure-picture-private.h"
 
+#include "editor/speech.h"
+#include "trade/size-words.h"
+
 static void draw_hole(const FigurePicture *picture, double centre, double diameter)
 {
     double top = picture->height - 12, half = 9, scale = 2 * half / diameter;
@@ -43,8 +46,10 @@ static void draw_neighbours(const FigurePicture *picture, double left)
             continue;
         drawing_about(picture->drawing, i == 1 ? ROLE_LABEL : ROLE_HOLE, 0);
         drawing_circle(picture->drawing, LINE_VISIBLE, at, radius);
-        picture_note(picture, (Point){at.x + 10, at.y}, TEXT_START,
-                     names[i] ? picture_words(picture, names[i]) : own);
+        char said[80];
+        size_said(names[i] ? picture_words(picture, names[i]) : own, pin_speech(), said,
+                  sizeof said);
+        picture_note(picture, (Point){at.x + 10, at.y}, TEXT_START, said);
     }
 }
 

@@ -1,6 +1,8 @@
 /* A tapped hole in section, and how much of a full thread its drill leaves. */
 #include "editor/figure-picture-private.h"
 
+#include "editor/speech.h"
+#include "trade/size-words.h"
 #include "trade/thread.h"
 
 #define TAN_30 0.57735026918962576
@@ -124,7 +126,8 @@ static void draw_ridges(const FigurePicture *picture, double left, double right)
     drawing_line(picture->drawing, LINE_VISIBLE, (Point){left, root - cut},
                  (Point){left + 2 * pitch, root - cut});
     const char *name = picture_words(picture, "tap_drill_name");
-    picture_note(picture, (Point){left, 3}, TEXT_START, *name ? name : _("hole"));
+    size_said(name, pin_speech(), text, sizeof text);
+    picture_note(picture, (Point){left, 3}, TEXT_START, *name ? text : _("hole"));
 }
 
 void picture_of_tap(const FigurePicture *picture)

@@ -2,7 +2,9 @@
 
 #include "editor/access.h"
 #include "editor/intl.h"
+#include "editor/speech.h"
 #include "trade/material.h"
+#include "trade/size-words.h"
 
 #include <string.h>
 
@@ -38,7 +40,9 @@ static GtkWidget *new_choice(PinFiguresField *field)
         }
         for (size_t i = 0; i < material_count(); i++) {
             g_ptr_array_add(field->words, (gpointer)material_at(i)->name);
-            gtk_string_list_append(names, material_at(i)->name);
+            char said[80];
+            material_said(material_at(i)->name, pin_speech(), said, sizeof said);
+            gtk_string_list_append(names, said);
         }
     } else {
         for (int i = 0; field->field->words[i]; i++) {
@@ -108,8 +112,11 @@ void pin_figures_field_set(PinFiguresField *field, const char *text)
                 gtk_drop_down_set_selected(GTK_DROP_DOWN(field->input), i);
     } else if (field->field->kind == FORM_FLAG) {
         gtk_check_button_set_active(GTK_CHECK_BUTTON(field->input), *text != '\0');
-    } else if (strcmp(pin_figures_field_text(field), text) != 0) {
-        gtk_editable_set_text(GTK_EDITABLE(field->input), text);
+    } else {
+        char *shown = pin_figures(g_strdup(text));
+        if (strcmp(pin_figures_field_text(field), shown) != 0)
+            gtk_editable_set_text(GTK_EDITABLE(field->input), shown);
+        g_free(shown);
     }
     field->quiet = FALSE;
 }

@@ -122,8 +122,10 @@ static void show_answer(PinFiguresPage *page)
     gtk_widget_set_visible(page->sources, answer->worked_out);
     if (!answer->worked_out)
         return;
-    char *formula = g_strdup_printf(_("Formula: %s"), answer->figure.formula);
-    char *source = g_strdup_printf(_("Source: %s"), answer->figure.source);
+    char *formula =
+        g_strdup_printf(_("Formula: %s"), speech_say(pin_speech(), answer->figure.formula));
+    char *source =
+        g_strdup_printf(_("Source: %s"), speech_say(pin_speech(), answer->figure.source));
     gtk_label_set_label(page->formula, formula);
     gtk_label_set_label(page->source, source);
     g_free(formula);

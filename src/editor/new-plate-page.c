@@ -263,9 +263,11 @@ static void set_starting_sizes(PinNewPlatePage *page)
         {ASK_DATUM_X, "0", "0"},
         {ASK_DATUM_Y, "0", "0"},
     };
-    for (gsize i = 0; i < G_N_ELEMENTS(starting); i++)
-        pin_field_row_set(page->sizes[starting[i].size], inch ? starting[i].inch : starting[i].mm,
-                          TRUE);
+    for (gsize i = 0; i < G_N_ELEMENTS(starting); i++) {
+        char *text = pin_figures(g_strdup(inch ? starting[i].inch : starting[i].mm));
+        pin_field_row_set(page->sizes[starting[i].size], text, TRUE);
+        g_free(text);
+    }
     page->base_typed = FALSE;
     work_out_base(page);
 }

@@ -123,8 +123,10 @@ static void add_place(GString *out, const Refit *refit, const RefitAnswer *answe
     Point at =
         from_datum(refit, answer, (Point){length_to_mm(answer->at.x), length_to_mm(answer->at.y)});
     const Record *face = plate_find(refit->plate, answer->face);
-    g_string_append_printf(out, speech_say(saying->speech, N_("on %s at ")),
-                           face && record_label(face) ? record_label(face) : "?");
+    const char *name = answer->face == ID_TOP ? speech_say(saying->speech, N_("top"))
+                       : face                 ? record_label(face)
+                                              : NULL;
+    g_string_append_printf(out, speech_say(saying->speech, N_("on %s at ")), name ? name : "?");
     add_length(out, length_from_mm(at.x), saying);
     g_string_append(out, ", ");
     add_length(out, length_from_mm(at.y), saying);

@@ -39,8 +39,8 @@ bool figure_of_batch(const FigureRequest *request, Figure *figure, Error *error)
     figure_put_number(figure, "maker_busy", FIGURE_NUMBER, result.maker_busy);
     figure_put_text(figure, "waits", result.waits);
     figure->formula =
-        "from event to event: change plates whenever the spindle stands and one is loaded, "
-        "else load the next, else wait";
+        N_("from event to event: change plates whenever the spindle stands and one is loaded, "
+           "else load the next, else wait");
     figure->source = "proved against a step-by-step simulation; no standard";
     return true;
 }

@@ -86,8 +86,9 @@ bool figure_of_bevel(const FigureRequest *request, Figure *figure, Error *error)
     figure_put_number(figure, "included_angle", FIGURE_ANGLE, bevel.sides * bevel.angle);
     figure_put_number(figure, "support_angle", FIGURE_ANGLE, bevel_support_angle(bevel.angle));
     figure_put_mm(figure, "gap_under_edge", bevel_gap_under_edge(&bevel));
-    figure->formula = "height = (thickness - edge) / (sides tan(angle)); thicker stock: change / "
-                      "tan(angle); support at twice the angle";
-    figure->source = "plane geometry";
+    figure->formula =
+        N_("height = (thickness - edge) / (sides tan(angle)); thicker stock: change / "
+           "tan(angle); support at twice the angle");
+    figure->source = N_("plane geometry");
     return put_asked(&read, &bevel, figure, error);
 }

@@ -1,6 +1,7 @@
 /* figure-build.h: how the parts of src/trade fill a Figure. Private to src/trade. */
 #pragma once
 
+#include "geometry/words.h"
 #include "trade/figure.h"
 #include "trade/material.h"
 #include "trade/thread.h"

@@ -23,7 +23,7 @@ bool figure_of_cusp(const FigureRequest *request, Figure *figure, Error *error)
         figure_put_length(figure, "cusp", cusp);
         figure_put_mm(figure, "step", cusp_step(diameter, length_to_mm(cusp)));
     }
-    figure->formula = "cusp = R - sqrt(R^2 - step^2 / 4)";
-    figure->source = "plane geometry";
+    figure->formula = N_("cusp = R - sqrt(R^2 - step^2 / 4)");
+    figure->source = N_("plane geometry");
     return true;
 }

@@ -54,7 +54,7 @@ bool figure_of_drill(const FigureRequest *request, Figure *figure, Error *error)
         figure_put_mm(figure, "point_118", drill_point_length(diameter, 118));
         figure_put_mm(figure, "point_135", drill_point_length(diameter, 135));
     }
-    figure->formula = "point D / (2 tan(angle / 2))";
-    figure->source = drill ? drill->source : "ASME B94.11M, ISO 235";
+    figure->formula = N_("point D / (2 tan(angle / 2))");
+    figure->source = drill ? drill->source : N_("ASME B94.11M, ISO 235");
     return true;
 }

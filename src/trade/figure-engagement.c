@@ -45,9 +45,9 @@ bool figure_of_engagement(const FigureRequest *request, Figure *figure, Error *e
     figure_put_number(figure, "shear_area_plate", FIGURE_AREA, needed.internal_area);
     figure_put_number(figure, "break_force", FIGURE_FORCE, needed.break_force);
     figure->formula =
-        "shear areas a mm: screw pi n Kn (1/2n + 0.57735 (Es - Kn)), plate pi n Ds "
-        "(1/2n + 0.57735 (Ds - En)); length = tensile area x strength / (area x shear)";
-    figure->source = "FED-STD-H28/2; rule of thumb 1 D in steel, 1.5 D in aluminium, 2 D in "
-                     "polymers, common practice, no source";
+        N_("shear areas a mm: screw pi n Kn (1/2n + 0.57735 (Es - Kn)), plate pi n Ds "
+           "(1/2n + 0.57735 (Ds - En)); length = tensile area x strength / (area x shear)");
+    figure->source = N_("FED-STD-H28/2; rule of thumb 1 D in steel, 1.5 D in aluminium, 2 D in "
+                        "polymers, common practice, no source");
     return put_failure(request, &needed, plate, strength, figure, error);
 }

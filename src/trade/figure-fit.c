@@ -56,9 +56,9 @@ bool figure_of_fit(const FigureRequest *request, Figure *figure, Error *error)
     figure_put_length(figure, "clearance_greatest", fit.clearance_greatest);
     figure_put_length(figure, "clearance_least", fit.clearance_least);
     figure_put_text(figure, "meaning", fit_meaning_text(fit.meaning));
-    figure->formula = "clearance = hole - shaft, greatest of one less least of the other";
+    figure->formula = N_("clearance = hole - shaft, greatest of one less least of the other");
     figure->source = request->option_count
-                         ? "limits as typed; meaning common practice, no source"
-                         : "ISO 286-1 and 286-2; meaning common practice, no source";
+                         ? N_("limits as typed; meaning common practice, no source")
+                         : N_("ISO 286-1 and 286-2; meaning common practice, no source");
     return true;
 }

@@ -90,11 +90,11 @@ bool figure_of_holding(const FigureRequest *request, Figure *figure, Error *erro
     figure_put_number(figure, "factor_reached", FIGURE_NUMBER, hold / force.force);
     figure_put_text(figure, "holds", hold >= asked.factor * force.force ? "yes" : "no");
     figure->formula =
-        "chip 2 fz sqrt(ae/D (1 - ae/D)); force kc h^-m ap h teeth engaged; preload "
-        "torque / (0.2 d); hold 2 faces x friction x clamping; strip F L^3 (1 - 0.3^2) "
-        "/ (3 E I)";
+        N_("chip 2 fz sqrt(ae/D (1 - ae/D)); force kc h^-m ap h teeth engaged; preload "
+           "torque / (0.2 d); hold 2 faces x friction x clamping; strip F L^3 (1 - 0.3^2) "
+           "/ (3 E I)");
     figure->source =
-        "handbook formulas; friction 0.1 and factor 2.5 common practice; estimates, not "
-        "measurements";
+        N_("handbook formulas; friction 0.1 and factor 2.5 common practice; estimates, not "
+           "measurements");
     return put_deflection(request, material, force.force, figure, error);
 }

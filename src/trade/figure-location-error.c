@@ -81,8 +81,9 @@ bool figure_of_location_error(const FigureRequest *request, Figure *figure, Erro
         !location_turn(&location, &turn, &turn_rss, error))
         return false;
     put_location(&shift, turn, turn_rss, figure);
-    figure->formula = "shift: greatest of a rigid part in both fits, small turns; turn (c1 + c2) / "
-                      "(2 distance); rss: root of the sum of the parts' squares";
-    figure->source = "plane geometry, proved against a search over the same play; no standard";
+    figure->formula =
+        N_("shift: greatest of a rigid part in both fits, small turns; turn (c1 + c2) / "
+           "(2 distance); rss: root of the sum of the parts' squares");
+    figure->source = N_("plane geometry, proved against a search over the same play; no standard");
     return true;
 }

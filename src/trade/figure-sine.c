@@ -42,7 +42,7 @@ bool figure_of_sine(const FigureRequest *request, Figure *figure, Error *error)
     double reached = length ? fmin((double)stack.height / (double)length, 1) : 0;
     figure_put_number(figure, "angle_reached", FIGURE_ANGLE, asin(reached) * 180 / M_PI);
     figure_put_text(figure, "set", gauge_set_text(set));
-    figure->formula = "stack = length sin(angle)";
-    figure->source = "plane geometry; fewest blocks of the set, each used once";
+    figure->formula = N_("stack = length sin(angle)");
+    figure->source = N_("plane geometry; fewest blocks of the set, each used once");
     return true;
 }

@@ -67,9 +67,9 @@ bool figure_of_tap(const FigureRequest *request, Figure *figure, Error *error)
     if (!put_depths(request, thread, hole, figure, error))
         return false;
     figure->formula =
-        form ? "hole = D - 0.68 P per cent / 100 (D - 0.0068 per cent / n in)"
-             : "hole = D - 1.299 P per cent / 100 (D - 0.01299 per cent / n in); drill "
-               "depth = thread + (chamfer + 1) P + centre";
-    figure->source = "handbook formulas; drill common practice; chamfers ASME B94.9";
+        form ? N_("hole = D - 0.68 P per cent / 100 (D - 0.0068 per cent / n in)")
+             : N_("hole = D - 1.299 P per cent / 100 (D - 0.01299 per cent / n in); drill "
+                  "depth = thread + (chamfer + 1) P + centre");
+    figure->source = N_("handbook formulas; drill common practice; chamfers ASME B94.9");
     return true;
 }

@@ -34,13 +34,14 @@ bool figure_of_thread(const FigureRequest *request, Figure *figure, Error *error
                           thread_per_cent(thread, length_to_mm(diameter)));
     }
     put_limits(figure, &limits);
-    figure->formula = thread_is_metric(thread)
-                          ? "d2 = d - 0.64952 P; D1 = d - 1.08253 P; area 0.7854 (d - 0.9382 P)^2; "
-                            "per cent (d - hole) / (1.299 P)"
-                          : "E = D - 0.64952 P; K = D - 1.08253 P; tolerance 0.0015 D^1/3 + 0.0015 "
-                            "D^1/2 + 0.015 P^2/3, 2B 1.3 times, allowance 0.3 times; area 0.7854 "
-                            "(D - 0.9743/n)^2; per cent (D - hole) n / 0.01299";
-    figure->source = thread_is_metric(thread) ? "ISO 965-1, ISO 898-1; tap drill ISO 2306"
-                                              : "ASME B1.1; tap drill common practice";
+    figure->formula =
+        thread_is_metric(thread)
+            ? N_("d2 = d - 0.64952 P; D1 = d - 1.08253 P; area 0.7854 (d - 0.9382 P)^2; "
+                 "per cent (d - hole) / (1.299 P)")
+            : N_("E = D - 0.64952 P; K = D - 1.08253 P; tolerance 0.0015 D^1/3 + 0.0015 "
+                 "D^1/2 + 0.015 P^2/3, 2B 1.3 times, allowance 0.3 times; area 0.7854 "
+                 "(D - 0.9743/n)^2; per cent (D - hole) n / 0.01299");
+    figure->source = thread_is_metric(thread) ? N_("ISO 965-1, ISO 898-1; tap drill ISO 2306")
+                                              : N_("ASME B1.1; tap drill common practice");
     return true;
 }

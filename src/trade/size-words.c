@@ -4,12 +4,24 @@
 #include <string.h>
 
 /* What is part of another stands after it. */
-static const char *const words[] = {
-    N_("drill No."),      N_("drill"),          N_("shoulder screw"), N_("socket head"),
-    N_("button head"),    N_("flat head"),      N_("dowel"),          N_("edge clamp"),
-    N_("prehardened"),    N_("annealed"),       N_("hardened"),       N_("steel screw class"),
-    N_("titanium grade"), N_("phenolic grade"), N_("acetal"),
+static const struct {
+    const char *english, *marked; /* NULL: the same */
+} words[] = {
+    {N_("drill No."), NULL},      {"drill", N_("drill, the tool")}, {N_("shoulder screw"), NULL},
+    {N_("socket head"), NULL},    {N_("button head"), NULL},        {N_("flat head"), NULL},
+    {N_("dowel"), NULL},          {N_("edge clamp"), NULL},         {N_("prehardened"), NULL},
+    {N_("annealed"), NULL},       {N_("hardened"), NULL},           {N_("steel screw class"), NULL},
+    {N_("titanium grade"), NULL}, {N_("phenolic grade"), NULL},     {N_("acetal"), NULL},
 };
+
+static const char *said_of(gsize i, const Speech *speech)
+{
+    const char *marked = words[i].marked, *said;
+    if (!marked)
+        return speech_say(speech, words[i].english);
+    said = speech_say(speech, marked);
+    return said == marked ? words[i].english : said;
+}
 
 /* The bytes of `text` that `word` is, whatever the case of its letters, or 0. */
 static gsize begins_with(const char *text, const char *word)
@@ -26,10 +38,10 @@ static gsize begins_with(const char *text, const char *word)
 static gsize exchange_word(const char *at, const Speech *speech, gboolean to_english, GString *out)
 {
     for (gsize i = 0; i < G_N_ELEMENTS(words); i++) {
-        const char *said = speech_say(speech, words[i]);
-        gsize length = begins_with(at, to_english ? said : words[i]);
+        const char *english = words[i].english, *said = said_of(i, speech);
+        gsize length = begins_with(at, to_english ? said : english);
         if (length) {
-            g_string_append(out, to_english ? words[i] : said);
+            g_string_append(out, to_english ? english : said);
             return length;
         }
     }
