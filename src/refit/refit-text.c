@@ -358,7 +358,7 @@ json_object *refit_answer_json(Refit *refit, uint32_t i)
         json_object_array_add(arc, degrees_json(answer->arc_to));
         json_object_object_add(json, "arc", arc);
         json_object_object_add(json, "arc_least",
-                               degrees_json(angle_from_degrees(REFIT_ARC_LEAST)));
+                               degrees_json(angle_from_degrees(refit_arc_least(refit))));
     }
     if (answer->way == REFIT_IN_NEST)
         json_object_object_add(json, "nest", label_json(refit, answer->about));

@@ -231,6 +231,11 @@ RefitVerdict refit_best(const Refit *refit)
     return best;
 }
 
+double refit_arc_least(const Refit *refit)
+{
+    return refit->options.replace ? REFIT_ARC_LEAST_REPLACED : REFIT_ARC_LEAST;
+}
+
 bool refit_search(Refit *refit)
 {
     bool alone = refit->options.holes_alone;

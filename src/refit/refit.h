@@ -70,9 +70,13 @@ typedef struct Refit Refit;
 /* Whether the part at a station can be another: nothing of the station may be made. */
 bool refit_can_replace(const Plate *plate, FeatureId station, Error *error);
 
-/* Degrees: about a single hole no arc longer than this, on which the part may be turned, is missed.
- * The ends of those that are found are right to a hundredth of a degree. */
-#define REFIT_ARC_LEAST 0.25
+/* Degrees: about a single hole no arc longer than this, on which the part may be turned, is missed;
+ * the second where a station's part is replaced, whose clamps and cutters make each try dear. The
+ * ends of those that are found are right to a hundredth of a degree. */
+#define REFIT_ARC_LEAST 0.5
+#define REFIT_ARC_LEAST_REPLACED 2.5
+/* Which of the two holds for this search. */
+double refit_arc_least(const Refit *refit);
 
 /* Prepares a search; all that it is given must outlive it, unchanged. */
 Refit *refit_new(const Plate *plate, const Placed *placed, const Checker *checker, const Part *part,

@@ -3,10 +3,25 @@
 
 #define DEGREES (180 / M_PI)
 
-/* What these find is the same at every rotation. */
-static bool is_same_everywhere(const Rule *rule)
+/* The part's own hardware in the way of a cutter that follows the part: both turn together. Which
+ * side a bevel is cut from may change. */
+static bool is_in_own_way(const Refit *refit, const Finding *finding)
 {
-    return rule == &rule_two_locators || rule == &rule_comes_loose || rule == &rule_locator_fit;
+    const Record *operation = placed_record(refit->placed, finding->operation);
+    for (int i = 0; i < finding->feature_count; i++)
+        if (finding->features[i] < refit->first_new &&
+            !refit_is_replaced(refit, finding->features[i]))
+            return false;
+    return finding->rule == &rule_cutter_meets_hardware && operation &&
+           !operation_has_pass(&operation->operation, PASS_BEVEL);
+}
+
+/* What is found at every rotation if it is at one. */
+static bool is_same_everywhere(const Refit *refit, const Finding *finding)
+{
+    const Rule *rule = finding->rule;
+    return rule == &rule_two_locators || rule == &rule_comes_loose || rule == &rule_locator_fit ||
+           is_in_own_way(refit, finding);
 }
 
 static const Feature *own_hole(const Refit *refit, FeatureId id)
@@ -56,7 +71,7 @@ double turning_fails(const Turning *turning, const RefitAnswer *answer)
         const Feature *hole;
         if (finding->level != LEVEL_STOP || finding->accepted)
             continue;
-        if (is_same_everywhere(finding->rule))
+        if (is_same_everywhere(turning->refit, finding))
             return 360;
         double way = way_out(turning->refit, finding, &hole);
         double radius = way > 0 ? point_distance(feature_at(hole), turning->hole->at) : 0;

@@ -1,6 +1,7 @@
 #include "refit/turning.h"
 
-#define STEP 5.0       /* degrees: the rotations that are tried in any case */
+#define STEP 5.0 /* degrees: the rotations that are tried in any case */
+#define STEP_HOPELESS 45.0
 #define ARC_ENDS 0.01  /* degrees: how well an arc's end is found */
 #define GO_ON_EVERY 16 /* tries */
 
@@ -106,7 +107,7 @@ static void look_between(Sampling *sampling, TurnSample from, TurnSample to)
     } else {
         low += from.fails;
         high -= to.fails;
-        if (high - low > REFIT_ARC_LEAST)
+        if (high - low > refit_arc_least(sampling->turning->refit))
             look_past(sampling, from, sample_at(sampling->turning, (low + high) / 2), to);
     }
 }
@@ -116,7 +117,9 @@ GArray *turning_samples(Turning *turning)
     Sampling sampling = {turning, NULL, g_array_new(FALSE, FALSE, sizeof(TurnSample))};
     TurnSample first = sample_at(turning, 0), from = first;
     g_array_append_val(sampling.samples, first);
-    for (double degrees = STEP; degrees <= 360; degrees += STEP) {
+    /* Where it can be right nowhere a few say as well what stands in the way. */
+    double step = first.fails >= 360 ? STEP_HOPELESS : STEP;
+    for (double degrees = step; degrees <= 360; degrees += step) {
         TurnSample to = first;
         if (degrees < 360)
             to = sample_at(turning, degrees);
