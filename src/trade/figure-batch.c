@@ -41,6 +41,6 @@ bool figure_of_batch(const FigureRequest *request, Figure *figure, Error *error)
     figure->formula =
         N_("from event to event: change plates whenever the spindle stands and one is loaded, "
            "else load the next, else wait");
-    figure->source = "proved against a step-by-step simulation; no standard";
+    figure->source = N_("proved against a step-by-step simulation; no standard");
     return true;
 }
