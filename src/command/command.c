@@ -19,8 +19,10 @@ static const Subcommand subcommands[] = {
      "draw P.plate --to F.pdf|F.svg [--sheet a4] [--scale 1:1] [--face NAME] "
      "[--prints drawing,holes] [--true-geometry] [--json]",
      "the plate's drawing with its hole table, or one face's geometry at 1:1 with no sheet"},
-    {"picture", picture_command, "picture P.plate|N.platepart --to F.png [--size N]",
-     "a picture of the layout or of the part"},
+    {"picture", picture_command,
+     "picture P.plate|N.platepart --to F.png|F.svg [--size N] [--finding RULE]",
+     "a picture of the layout, of a finding of the rule, or of the part; with --findings FOLDER one "
+     "of each rule"},
     {"holes", holes_command, "holes P.plate --to F.csv [--json]", "the hole table"},
     {"outline", outline_command,
      "outline F.svg|F.csv --to F.platepart [--thickness T] [--name N] [--material M] "

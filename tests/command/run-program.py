@@ -5,6 +5,7 @@ import json
 import os
 import shutil
 import sys
+import xml.etree.ElementTree as ET
 
 sys.dont_write_bytecode = True
 from program import case, example, main, refused, run  # noqa: E402
@@ -149,6 +150,29 @@ def picture(folder):
 
 
 @case
+def pictures_of_findings(folder):
+    path = os.path.join(folder, "web.svg")
+    run("picture", BAD, "--finding", "web", "--to", path)
+    title = ET.parse(path).getroot().find("{http://www.w3.org/2000/svg}title").text
+    assert title == "Thin wall between two recesses", title
+    with open(path, encoding="utf-8") as file:
+        text = file.read()
+    message = [f["message"] for f in json.loads(run("check", BAD, "--json", code=1).stdout)["findings"]
+               if f["rule"] == "web"]
+    assert "B1" in text and "B2" in text and message
+    refused("picture", BAD, "--finding", "nonsense", "--to", path, says="nonsense")
+    refused("picture", GOOD, "--finding", "web", "--to", path, says="no finding")
+    # One of each rule that the plate has findings of.
+    run("picture", BAD, "--findings", folder)
+    rules = {f["rule"] for f in json.loads(run("check", BAD, "--json", code=1).stdout)["findings"]}
+    assert {name[:-4] for name in os.listdir(folder) if name.endswith(".svg")} == rules
+    # The layout and a part as SVG.
+    for thing in (GOOD, BLADE_PART):
+        run("picture", thing, "--to", path)
+        assert ET.parse(path).getroot().tag.endswith("svg")
+
+
+@case
 def figure(folder):
     answer = json.loads(run("figure", "drill", "#7", "--json").stdout)
     assert answer["result"]["diameter"] == 5.1054
@@ -201,7 +225,7 @@ def refusals(folder):
             says="misses")
     # A slip of the pen writes over no plate, part or drawing.
     refused("outline", BLADE, "--to", BLADE, says="must end in .platepart")
-    refused("picture", GOOD, "--to", GOOD, says="must end in .png")
+    refused("picture", GOOD, "--to", GOOD, says="must end in .png .svg")
     refused("holes", GOOD, "--to", GOOD, says="must end in .csv")
     refused("draw", GOOD, "--to", os.path.join(folder, "a.doc"), says=".pdf .svg")
     refused("draw", GOOD, "--to", os.path.join(folder, "a.pdf"), "--scale", "0:1", says="scale")

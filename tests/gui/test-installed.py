@@ -1,5 +1,6 @@
 """What is installed: validated by the desktop's own tools, and the installed program run on it."""
 import os
+import re
 import shutil
 import subprocess
 import tempfile
@@ -25,6 +26,30 @@ def install():
     raise Failed('there is no program in what was installed')
 
 
+def pictured(help_pages):
+    """Each page shows pictures that are there, and each rule's page a finding of its own."""
+    missing, without, small = [], [], []
+    for page in sorted(os.listdir(help_pages)):
+        if not page.endswith('.page'):
+            continue
+        with open(os.path.join(help_pages, page), encoding='utf-8') as file:
+            pictures = re.findall(r'src="([^"]*)"', file.read())
+        missing += [p for p in pictures if not os.path.exists(os.path.join(help_pages, p))]
+        rule = re.fullmatch(r'rule-(.*)\.page', page)
+        if rule and 'figures/%s.svg' % rule.group(1) not in pictures:
+            without.append(page)
+    equal(missing, [], 'every picture of the guide is installed')
+    equal(without, [], 'every rule has the picture of a finding')
+    # Read by the library that the help viewer draws them with.
+    figures = os.path.join(help_pages, 'figures')
+    for name in sorted(os.listdir(figures)):
+        status, text = said('rsvg-convert', '--width', '400', '-o', '/dev/null',
+                            os.path.join(figures, name))
+        if status or os.path.getsize(os.path.join(figures, name)) > 150000:
+            small.append((name, text))
+    equal(small, [], 'they can be drawn, and none is large')
+
+
 def valid(prefix):
     share = os.path.join(prefix, 'share')
     equal(said('desktop-file-validate',
@@ -41,6 +66,7 @@ def valid(prefix):
                         *[os.path.join(help_pages, f) for f in sorted(os.listdir(help_pages))
                           if f.endswith('.page')])
     equal((status, text), (0, ''), 'the guide is well-formed')
+    pictured(help_pages)
     schemas = os.path.join(share, 'glib-2.0/schemas')
     equal(said('glib-compile-schemas', '--strict', schemas), (0, ''), 'the settings are valid')
     return schemas
