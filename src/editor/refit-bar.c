@@ -144,8 +144,10 @@ static void say_answer(RefitBar *bar)
     Unit unit = session_unit(session_of(bar));
     refit_verdict_said(answer, pin_speech(), verdict);
     refit_reason_said(bar->answers, bar->at, unit, pin_speech(), reason);
-    char *text =
-        g_strdup_printf(_("Answer %u of %u: %s"), bar->at + 1, refit_count(bar->answers), verdict);
+    char *text = g_strdup_printf(refit_search_was_stopped(bar->search)
+                                     ? _("Stopped: answer %u of %u so far: %s")
+                                     : _("Answer %u of %u: %s"),
+                                 bar->at + 1, refit_count(bar->answers), verdict);
     char *where = refit_answer_said(bar->answers, bar->at, unit, pin_speech());
     char *all = answer->verdict == REFIT_NO && *reason
                     ? g_strdup_printf(_("First reason: %s. It lies %s."), reason, where)
@@ -242,6 +244,8 @@ static void on_searched(RefitSearch *search, void *data)
         if (bar->drop.item)
             bar->at = refit_lead_nearest(bar->answers, bar->drop.face, bar->drop.at);
         show_answer(bar);
+    } else if (refit_search_was_stopped(search)) {
+        gtk_label_set_label(bar->verdict, _("Stopped: no place was found so far"));
     } else {
         gtk_label_set_label(bar->verdict, _("There is no place for it"));
         gtk_label_set_label(bar->place, _("No hole of the plate locates or holds one of the "

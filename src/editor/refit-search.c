@@ -11,6 +11,7 @@ struct RefitSearch {
     gint stop, thousandths; /* both threads' */
     RefitSearched done;
     void *data;
+    bool stopped; /* before it had looked everywhere; once it is over */
     bool over, released;
 };
 
@@ -52,7 +53,7 @@ static gpointer run(gpointer data)
     checker_update(search->checker, search->placed, NULL);
     search->refit =
         refit_new(search->plate, search->placed, search->checker, &search->part->part, &options);
-    refit_search(search->refit);
+    search->stopped = !refit_search(search->refit);
     g_idle_add(on_over, search);
     return NULL;
 }
@@ -91,6 +92,11 @@ double refit_search_progress(RefitSearch *search)
 void refit_search_stop(RefitSearch *search)
 {
     g_atomic_int_set(&search->stop, 1);
+}
+
+bool refit_search_was_stopped(RefitSearch *search)
+{
+    return search->stopped;
 }
 
 Refit *refit_search_answers(RefitSearch *search)

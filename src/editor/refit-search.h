@@ -15,6 +15,8 @@ RefitSearch *refit_search_begin(const Plate *plate, const Part *part, FeatureId 
                                 RefitSearched done, void *data);
 /* From 0 to 1. */
 double refit_search_progress(RefitSearch *search);
+/* Whether it was told to end before it had looked everywhere. */
+bool refit_search_was_stopped(RefitSearch *search);
 /* Ends it soon, with the answers it has. */
 void refit_search_stop(RefitSearch *search);
 /* The answers, on the copy; once it is over. */

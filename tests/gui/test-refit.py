@@ -4,7 +4,7 @@ import os
 import shutil
 import tempfile
 
-from driver import Editor, equal, example, ok, parse_state, tests, wait_for
+from driver import Editor, by_number, equal, example, ok, parse_state, tests, wait_for
 
 PART = 'budding-blade.platepart'
 
@@ -145,6 +145,78 @@ def dropped_on_a_made_plate_it_is_fitted_to_its_holes():
     shutil.rmtree(folder)
 
 
+def a_part_is_replaced():
+    editor = Editor(example('grafting-blades.plate'))
+    before = editor.read()
+    station = before['stations'][0]
+    old = by_number(before['parts'], station['part'])
+    editor.act('replace-part')
+    said = wait_for('what is missing to be said', lambda: [
+        n for n in editor.tree() if n['name'].startswith('Select the station first')])
+    ok(said, 'without a station it is said what to select')
+    # In the part, off all of its holes.
+    x, y = station['at']
+    editor.click(*editor.place(x + 60, y + 8))
+    editor.wait('the station', lambda s: s['selected'] == 1)
+    state = begin(editor, 'replace-part')
+    ok(state['answers'] >= 1, 'there are answers for the station')
+    editor.picture('refit-replaced')
+    columns = [n['name'] for n in editor.tree() if n['name'] in ('Before', 'With this answer')]
+    equal(sorted(set(columns)), ['Before', 'With this answer'], 'findings stand side by side')
+    editor.key('Return')
+    wait_for('the answers to go', lambda: refit_state(editor)['answers'] == 0)
+    after = stations(editor)
+    plate = editor.read()
+    equal(len(after), len(before['stations']), 'no station is added')
+    new = by_number(plate['parts'], by_number(after, station['id'])['part'])
+    ok(old['name'] != new['name'] == 'Budding blade', 'the station has the other part')
+    editor.key('ctrl+z')
+    equal(by_number(stations(editor), station['id']), station, 'and its old one again by undo')
+    editor.end()
+
+
+def many_holes(folder):
+    """A plate with one locating hole after another, nowhere two as far apart as the part's."""
+    with open(example('grafting-blades.plate'), encoding='utf-8') as file:
+        plate = json.load(file)
+    like = next(hole for hole in plate['holes'] if hole['label'] == 'C1')
+    holes = []
+    for i in range(90):
+        hole = dict(like, id=3 + i, at=[12 + 13 * (i % 15), 40 + 21 * (i // 15)],
+                    label='A%d' % (i + 1))
+        for key in ('station', 'operation'):
+            hole.pop(key, None)
+        holes.append(hole)
+    plate.update(holes=holes, stations=[], recesses=[], fittings=[], keep_clears=[], bases=[],
+                 operations=[], parts=[], faces=[f for f in plate['faces'] if f['name'] == 'top'],
+                 next_id=200)
+    plate['plate'].pop('base', None)
+    path = os.path.join(folder, 'many.plate')
+    with open(path, 'w', encoding='utf-8') as file:
+        json.dump(plate, file)
+    return path
+
+
+def a_search_is_stopped():
+    folder = tempfile.mkdtemp(prefix='pinplate-gui-')
+    editor = Editor(many_holes(folder))
+    path = os.path.join(editor.folder, PART)
+    shutil.copy(example(PART), path)
+    editor.act('refit')
+    editor.type_path(path)
+    wait_for('the search', lambda: refit_state(editor).get('searching'))
+    editor.picture('refit-searching')
+    editor.press_button('Stop')
+    wait_for('it to stop', lambda: not refit_state(editor)['searching'])
+    said = [n['name'] for n in editor.tree() if n['name'].startswith('Stopped: ')]
+    ok(said, 'it is said that not all was looked at', said)
+    editor.picture('refit-stopped')
+    editor.key('Escape')
+    ok(editor.state()['saved'], 'the plate is as it was')
+    editor.end()
+    shutil.rmtree(folder)
+
+
 RACK = 2  # the number of the window that comes after the plate's
 
 
@@ -173,6 +245,27 @@ def a_rack_is_looked_through():
     state = wait_for('the plate at its answers', lambda: answers_of(editor, RACK + 1))
     equal(state['verdict'], 'one-hole', 'the plate is opened at the answer that was pressed')
     editor.picture('refit-from-rack')
+    editor.end()
+
+
+def a_rack_is_stopped():
+    editor = Editor(example('spacers.plate'))
+    rack = os.path.join(editor.folder, 'rack')
+    os.mkdir(rack)
+    for i in range(6000):
+        os.symlink(example('grafting-blades.plate'), os.path.join(rack, '%d.plate' % i))
+    part = os.path.join(editor.folder, PART)
+    shutil.copy(example(PART), part)
+    editor.call('Activate', 'rack', '[]', '{}')
+    window = wait_for('the rack', lambda: editor.window_named('Rack'))
+    editor.call('Activate', 'take-part', "[<'%s'>]" % part, '{}', number=RACK)
+    editor.call('Activate', 'take-folder', "[<'%s'>]" % rack, '{}', number=RACK)
+    editor.wait('the search', lambda s: s['searching'], number=RACK)
+    editor.answer_in(window, 'Stop')
+    editor.wait('it to stop', lambda s: not s['searching'], number=RACK)
+    ok([n for n in editor.tree() if n['name'].startswith('Stopped: ')],
+       'it is said how far it came')
+    editor.picture('refit-rack-stopped')
     editor.end()
 
 
@@ -210,5 +303,5 @@ def a_measured_table_is_compared_and_made_a_plate():
 
 tests(answers_are_stepped_through, accepted_is_a_station_and_can_be_undone,
       dropped_on_a_made_plate_it_is_fitted_to_its_holes,
-      a_rack_is_looked_through,
+      a_part_is_replaced, a_search_is_stopped, a_rack_is_looked_through, a_rack_is_stopped,
       a_measured_table_is_compared_and_made_a_plate)
