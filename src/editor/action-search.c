@@ -151,7 +151,8 @@ static GtkWidget *add_row(Open *open, Command *command)
     GtkWidget *row = gtk_list_box_row_new(), *box = gtk_box_new(GTK_ORIENTATION_HORIZONTAL, 12);
     GtkWidget *name = gtk_label_new(command->name);
     gtk_label_set_xalign(GTK_LABEL(name), 0);
-    gtk_label_set_ellipsize(GTK_LABEL(name), PANGO_ELLIPSIZE_END);
+    gtk_label_set_wrap(GTK_LABEL(name), TRUE);
+    gtk_label_set_wrap_mode(GTK_LABEL(name), PANGO_WRAP_WORD_CHAR);
     gtk_widget_set_hexpand(name, TRUE);
     gtk_box_append(GTK_BOX(box), name);
     if (command->keys)

@@ -1,5 +1,6 @@
 #include "editor/editor.h"
 
+#include "editor/appearance.h"
 #include "editor/intl.h"
 #include "editor/speech.h"
 #include "editor/window.h"
@@ -119,6 +120,7 @@ static void pin_application_startup(GApplication *application)
                                     application);
     gtk_window_set_default_icon_name(EDITOR_ID);
     load_style();
+    appearance_follow();
     add_accelerator(gtk, "app.new", "<Control>n");
     add_accelerator(gtk, "app.quit", "<Control>q");
     add_accelerator(gtk, "win.open", "<Control>o");

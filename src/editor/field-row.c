@@ -94,10 +94,19 @@ static void pin_field_row_class_init(PinFieldRowClass *class)
     gtk_widget_class_set_accessible_role(widget, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 
+/* What is typed is read from the left in every language when it is a figure: its sign stands before
+ * it. Words are read as the language is. */
+static void set_direction(PinFieldRow *row, GtkTextDirection direction)
+{
+    GtkEditable *text = gtk_editable_get_delegate(GTK_EDITABLE(row->entry));
+    gtk_widget_set_direction(GTK_WIDGET(text), direction);
+}
+
 static void pin_field_row_init(PinFieldRow *row)
 {
     gtk_widget_init_template(GTK_WIDGET(row));
     row->shown = g_strdup("");
+    set_direction(row, GTK_TEXT_DIR_LTR);
     g_signal_connect(row->entry, "activate", G_CALLBACK(on_activate), row);
     GtkEventController *focus = gtk_event_controller_focus_new();
     g_signal_connect(focus, "leave", G_CALLBACK(on_leave), row);
@@ -175,6 +184,7 @@ void pin_field_row_mark(PinFieldRow *row, const char *finding)
 
 void pin_field_row_set_wide(PinFieldRow *row)
 {
+    set_direction(row, GTK_TEXT_DIR_NONE);
     GtkWidget *box = gtk_widget_get_parent(GTK_WIDGET(row->name));
     gtk_orientable_set_orientation(GTK_ORIENTABLE(box), GTK_ORIENTATION_VERTICAL);
     gtk_box_set_spacing(GTK_BOX(box), 2);

@@ -58,6 +58,9 @@ static GtkWidget *new_choice(PinFiguresField *field)
 static GtkWidget *new_entry(void)
 {
     GtkWidget *entry = gtk_entry_new();
+    /* Figures are read from the left in every language. */
+    gtk_widget_set_direction(GTK_WIDGET(gtk_editable_get_delegate(GTK_EDITABLE(entry))),
+                             GTK_TEXT_DIR_LTR);
     gtk_editable_set_width_chars(GTK_EDITABLE(entry), 13);
     gtk_editable_set_max_width_chars(GTK_EDITABLE(entry), 13);
     gtk_widget_set_valign(entry, GTK_ALIGN_CENTER);

@@ -1,5 +1,6 @@
 #include "editor/readout.h"
 
+#include "editor/access.h"
 #include "editor/intl.h"
 #include "editor/layout-feature.h"
 #include "editor/speech.h"
@@ -93,6 +94,9 @@ static void show_selected(PinReadout *readout)
             append_size(readout, text, box);
     }
     gtk_inscription_set_text(readout->selected, text->str);
+    /* An inscription tells a screen reader nothing by itself. */
+    if (!pin_document_drag(readout->document))
+        access_name(GTK_WIDGET(readout->selected), text->str);
     g_string_free(text, TRUE);
 }
 
@@ -163,4 +167,8 @@ static void pin_readout_init(PinReadout *readout)
 {
     readout->both = TRUE;
     gtk_widget_init_template(GTK_WIDGET(readout));
+    /* Figures are read from the left in every language. */
+    gtk_widget_set_direction(GTK_WIDGET(readout->pointer), GTK_TEXT_DIR_LTR);
+    gtk_widget_set_direction(GTK_WIDGET(readout->selected), GTK_TEXT_DIR_LTR);
+    gtk_widget_set_direction(GTK_WIDGET(readout->zoom), GTK_TEXT_DIR_LTR);
 }

@@ -37,7 +37,8 @@ GtkWidget *tray_row_add(GtkListBox *list, PinTrayItem *item, Lettering *letterin
         picture_new(item, lettering, unit, PICTURE_WIDTH, PICTURE_HEIGHT, PICTURE_SCALE);
     GtkWidget *label = gtk_label_new(pin_tray_item_name(item));
     gtk_label_set_xalign(GTK_LABEL(label), 0);
-    gtk_label_set_ellipsize(GTK_LABEL(label), PANGO_ELLIPSIZE_END);
+    gtk_label_set_wrap(GTK_LABEL(label), TRUE);
+    gtk_label_set_wrap_mode(GTK_LABEL(label), PANGO_WRAP_WORD_CHAR);
     gtk_widget_set_hexpand(label, TRUE);
     gtk_box_append(GTK_BOX(box), picture);
     gtk_box_append(GTK_BOX(box), label);
