@@ -2,9 +2,9 @@
 
 #include "editor/appearance.h"
 #include "editor/intl.h"
+#include "editor/resources.h"
 #include "editor/speech.h"
 #include "editor/window.h"
-#include "editor/resources.h"
 
 #define PIN_TYPE_APPLICATION (pin_application_get_type())
 G_DECLARE_FINAL_TYPE(PinApplication, pin_application, PIN, APPLICATION, GtkApplication)
@@ -60,18 +60,55 @@ static void on_open_recent(GSimpleAction *action, GVariant *parameter, gpointer 
     open_path(data, g_variant_get_string(parameter, NULL));
 }
 
-/* The guide is Mallard pages, shown by the desktop's own help viewer. */
+/* Said in a window of a plate, also where another one has the focus. */
+static void say(GtkApplication *application, const char *text)
+{
+    for (GList *i = gtk_application_get_windows(application); i; i = i->next) {
+        if (!PIN_IS_WINDOW(i->data))
+            continue;
+        pin_window_say(i->data, text);
+        return;
+    }
+}
+
+static void launch(GtkApplication *application, GAppInfo *viewer, const char *uri)
+{
+    GError *error = NULL;
+    GList uris = {(gpointer)uri, NULL, NULL};
+    GdkAppLaunchContext *context = gdk_display_get_app_launch_context(gdk_display_get_default());
+    if (!g_app_info_launch_uris(viewer, &uris, G_APP_LAUNCH_CONTEXT(context), &error)) {
+        char *text = g_strdup_printf(_("The guide can't be opened: %s."), error->message);
+        say(application, text);
+        g_free(text);
+        g_error_free(error);
+    }
+    g_object_unref(context);
+}
+
+/* The guide is Mallard pages, shown by the desktop's own help viewer. `page` is empty for the
+ * first. */
+static void open_guide(GtkApplication *application, const char *page)
+{
+    GAppInfo *viewer = g_app_info_get_default_for_uri_scheme("help");
+    char *uri = g_strconcat("help:pinplate", *page ? "/" : "", page, NULL);
+    if (viewer)
+        launch(application, viewer, uri);
+    else
+        say(application,
+            _("There is no help viewer on this computer. Install one for Mallard pages "
+              "to read the guide."));
+    g_free(uri);
+    g_clear_object(&viewer);
+}
+
 static void on_help(GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-    GtkWindow *window = gtk_application_get_active_window(data);
-    GAppInfo *viewer = g_app_info_get_default_for_uri_scheme("help");
-    if (viewer)
-        gtk_show_uri(window, "help:pinplate", GDK_CURRENT_TIME);
-    else if (PIN_IS_WINDOW(window))
-        pin_window_say(PIN_WINDOW(window),
-                       _("There is no help viewer on this computer. Install one for Mallard pages "
-                         "to read the guide."));
-    g_clear_object(&viewer);
+    open_guide(data, "");
+}
+
+static void on_help_page(GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+    open_guide(data, g_variant_get_string(parameter, NULL));
 }
 
 static void on_about(GSimpleAction *action, GVariant *parameter, gpointer data)
@@ -112,6 +149,7 @@ static void pin_application_startup(GApplication *application)
         {.name = "quit", .activate = on_quit},
         {.name = "about", .activate = on_about},
         {.name = "help", .activate = on_help},
+        {.name = "help-page", .activate = on_help_page, .parameter_type = "s"},
         {.name = "open-recent", .activate = on_open_recent, .parameter_type = "s"},
     };
     GtkApplication *gtk = GTK_APPLICATION(application);

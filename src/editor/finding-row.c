@@ -12,7 +12,7 @@ struct _PinFindingRow {
     GtkLabel *message;
     GtkLabel *remedy;
     GtkLabel *reason;
-    GtkButton *mend, *accept, *take_back, *limits;
+    GtkButton *mend, *accept, *take_back, *limits, *guide;
     gboolean chosen;
     PinFindingItem *item;
     gulong handler;
@@ -48,6 +48,12 @@ static void update_buttons(PinFindingRow *row)
     gtk_widget_set_visible(GTK_WIDGET(row->accept), counts && row->chosen);
     gtk_widget_set_visible(GTK_WIDGET(row->take_back), !counts);
     gtk_widget_set_visible(GTK_WIDGET(row->limits), row->chosen && finding->rule->limit_count > 0);
+    gtk_widget_set_visible(GTK_WIDGET(row->guide), row->chosen);
+    char *page = g_strconcat("rule-", finding->rule->slug, NULL);
+    /* The target first: an action without its page is complained of. */
+    gtk_actionable_set_action_target(GTK_ACTIONABLE(row->guide), "s", page);
+    gtk_actionable_set_action_name(GTK_ACTIONABLE(row->guide), "app.help-page");
+    g_free(page);
 }
 
 static void on_changed(PinFindingItem *item, PinFindingRow *row)
@@ -138,6 +144,7 @@ static void pin_finding_row_class_init(PinFindingRowClass *class)
     gtk_widget_class_bind_template_child(widget, PinFindingRow, accept);
     gtk_widget_class_bind_template_child(widget, PinFindingRow, take_back);
     gtk_widget_class_bind_template_child(widget, PinFindingRow, limits);
+    gtk_widget_class_bind_template_child(widget, PinFindingRow, guide);
 }
 
 static void pin_finding_row_init(PinFindingRow *row)
