@@ -25,7 +25,7 @@ static bool same_findings(const FindingList *a, const FindingList *b)
 
 static bool is_alike(const RefitAnswer *a, const RefitAnswer *b)
 {
-    if (a->verdict != b->verdict || a->way != b->way || a->face != b->face ||
+    if (a->verdict != b->verdict || a->way != b->way || a->lie != b->lie || a->face != b->face ||
         a->turned_over != b->turned_over || a->uses->len != b->uses->len ||
         (a->shut_out == ID_NONE) != (b->shut_out == ID_NONE) ||
         ABS(a->rotation - b->rotation) > 1000 || !same_findings(&a->findings, &b->findings))

@@ -47,6 +47,8 @@ void refit_fill_edit(const Refit *refit, const RefitAnswer *answer, bool labels,
 bool refit_search_holes(Refit *refit, double from, double to);
 bool refit_search_one_hole(Refit *refit, double from, double to);
 bool refit_search_nests(Refit *refit, double from, double to);
+/* The answer uses the holes of the plate that lie under the part's, each the best of them. */
+void refit_use_holes_below(const Refit *refit, RefitAnswer *answer);
 /* The nest that keeps the part from lying where the answer has it: one of the holes it uses opens
  * in the nest's floor, and the part, or its blank, is not wholly within the nest. ID_NONE: none. */
 FeatureId refit_shut_out(const Refit *refit, const RefitAnswer *answer);

@@ -145,6 +145,21 @@ static void add_alike(GString *out, const Refit *refit, const RefitAnswer *answe
     add_length(out, length_from_mm(at.y), saying);
 }
 
+static void add_lie(GString *out, NestLie lie, const char *nest, const Saying *saying)
+{
+    if (lie == LIE_MIDDLE)
+        g_string_append_printf(out, speech_say(saying->speech, N_("; in the middle of %s")), nest);
+    else if (lie == LIE_PRESSED)
+        g_string_append_printf(
+            out,
+            speech_say(saying->speech, N_("; in %s, against the wall that its clamps push it to")),
+            nest);
+    else
+        g_string_append_printf(
+            out, speech_say(saying->speech, N_("; in %s, as near to a hole as it goes there")),
+            nest);
+}
+
 /* What else is to be said of the place. */
 static void add_circumstances(GString *out, const Refit *refit, const RefitAnswer *answer,
                               const Saying *saying)
@@ -152,7 +167,7 @@ static void add_circumstances(GString *out, const Refit *refit, const RefitAnswe
     char name[160];
     if (answer->way == REFIT_IN_NEST) {
         feature_name_said(refit->placed, answer->about, saying->speech, name, sizeof name);
-        g_string_append_printf(out, speech_say(saying->speech, N_("; in the middle of %s")), name);
+        add_lie(out, answer->lie, name, saying);
     }
     if (answer->way == REFIT_ON_ONE_HOLE && answer->verdict != REFIT_NO) {
         add_words(out, saying, N_("; anywhere from "));
@@ -360,8 +375,10 @@ json_object *refit_answer_json(Refit *refit, uint32_t i)
         json_object_object_add(json, "arc_least",
                                degrees_json(angle_from_degrees(refit_arc_least(refit))));
     }
-    if (answer->way == REFIT_IN_NEST)
+    if (answer->way == REFIT_IN_NEST) {
         json_object_object_add(json, "nest", label_json(refit, answer->about));
+        json_object_object_add(json, "lies", json_object_new_string(nest_lie_name(answer->lie)));
+    }
     json_object_object_add(json, "alike", alike_json(refit, answer));
     add_findings(json, refit, i);
     return json;

@@ -5,6 +5,13 @@
 static const char *const verdict_names[] = {"fits", "one-hole", "more-holes", "no"};
 static const char *const way_names[] = {"holes", "one-hole", "nest", "place"};
 
+static const char *const lie_names[] = {"middle", "pressed", "hole"};
+
+const char *nest_lie_name(NestLie lie)
+{
+    return lie_names[lie];
+}
+
 const char *refit_verdict_name(RefitVerdict verdict)
 {
     return verdict_names[verdict];

@@ -16,6 +16,13 @@ typedef enum RefitVerdict {
     REFIT_NO
 } RefitVerdict;
 
+/* How a part lies in a nest that it does not fill. */
+typedef enum NestLie {
+    LIE_MIDDLE,  /* where it has the same room all round */
+    LIE_PRESSED, /* against the wall that edge clamps push it to */
+    LIE_ON_HOLE  /* as near to a hole of the plate as the nest lets it */
+} NestLie;
+
 typedef enum RefitWay {
     REFIT_ON_HOLES,    /* two or more of the plate's */
     REFIT_ON_ONE_HOLE, /* turned about one of them */
@@ -44,6 +51,7 @@ typedef struct RefitAnswer {
     GArray *uses; /* RefitUse, by rising part hole */
     int new_holes;
     FeatureId about;        /* on one hole: that hole; in a nest: the recess */
+    NestLie lie;            /* in a nest */
     FeatureId shut_out;     /* the nest that a hole it uses lies in and the part does not go into */
     Angle arc_from, arc_to; /* on one hole: the rotations that the rules allow round this one */
     GArray *displaced;      /* FeatureId: stations that can't be loaded at the same time */
@@ -118,3 +126,5 @@ void refit_before(const Refit *refit, const RefitAnswer *answer, FindingList *fi
 const char *refit_verdict_name(RefitVerdict verdict);
 /* "holes", "one-hole", "nest", "place". */
 const char *refit_way_name(RefitWay way);
+/* "middle", "pressed", "hole". */
+const char *nest_lie_name(NestLie lie);

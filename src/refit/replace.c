@@ -243,6 +243,15 @@ static bool is_known(const Refit *refit, const RefitAnswer *answer)
     return false;
 }
 
+void refit_use_holes_below(const Refit *refit, RefitAnswer *answer)
+{
+    for (guint f = 0; f < refit->holes.faces->len; f++) {
+        const FaceHoles *face = &g_array_index(refit->holes.faces, FaceHoles, f);
+        for (int i = 0; face->face == answer->face && i < refit->query.part_count; i++)
+            use_what_is_under(refit, answer, face, i);
+    }
+}
+
 void refit_search_in_place(Refit *refit)
 {
     const Station *station = &plate_find(refit->plate, refit->options.replace)->station;
@@ -250,11 +259,7 @@ void refit_search_in_place(Refit *refit)
     answer->at = station->at;
     answer->rotation = station->rotation;
     answer->turned_over = station->turned_over;
-    for (guint f = 0; f < refit->holes.faces->len; f++) {
-        const FaceHoles *face = &g_array_index(refit->holes.faces, FaceHoles, f);
-        for (int i = 0; face->face == station->face && i < refit->query.part_count; i++)
-            use_what_is_under(refit, answer, face, i);
-    }
+    refit_use_holes_below(refit, answer);
     if (is_known(refit, answer)) {
         refit_answer_free(answer);
         return;

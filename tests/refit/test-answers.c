@@ -320,6 +320,77 @@ static void a_bar_lies_in_a_pocket(void **state)
     trial_end(&trial);
 }
 
+/* A pocket 0.5 mm larger all round than a bar of 60 x 20, its middle at 100, 50. */
+static Plate *plate_with_pocket(void)
+{
+    Plate *plate = plate_new(MM(200), MM(100), MM(20), PLATE_MM);
+    Record *pocket = record_new(plate_new_id(plate), RECORD_RECESS);
+    pocket->recess.kind = RECESS_RECTANGLE;
+    pocket->recess.face = ID_TOP;
+    pocket->recess.at = (Place){MM(100), MM(50)};
+    pocket->recess.length = MM(61);
+    pocket->recess.width = MM(21);
+    pocket->recess.depth = MM(1.5);
+    put_record(plate, pocket);
+    return plate;
+}
+
+static const RefitAnswer *nest_answer(const Refit *refit, NestLie lie, Angle rotation)
+{
+    for (uint32_t i = 0; i < refit_count(refit); i++) {
+        const RefitAnswer *answer = refit_at(refit, i);
+        if (answer->way == REFIT_IN_NEST && answer->lie == lie && !answer->turned_over &&
+            answer->rotation == rotation)
+            return answer;
+    }
+    return NULL;
+}
+
+/* A clamp above pushes the bar down by the half millimetre that it has; one that ends 10 mm before
+ * it does not. */
+static void clamps_push_it_to_the_wall(void **state)
+{
+    for (int near = 0; near < 2; near++) {
+        Plate *plate = plate_with_pocket();
+        FeatureId id = put_clamp(plate, ID_NONE, 100, near ? 67.2 : 77.2, 270, 12, 10);
+        Record *clamp = record_copy(plate_find(plate, id), id);
+        clamp->fitting.travel_greatest = MM(3);
+        change_record(plate, clamp);
+        Trial trial = trial_of(plate, bar(60, 20, 0, NULL), NULL);
+        assert_true(refit_search(trial.refit));
+        const RefitAnswer *answer = nest_answer(trial.refit, near ? LIE_PRESSED : LIE_MIDDLE, 0);
+        assert_non_null(answer);
+        assert_null(nest_answer(trial.refit, near ? LIE_MIDDLE : LIE_PRESSED, 0));
+        assert_true(ABS(answer->at.x - MM(70)) <= 2);
+        assert_true(ABS(answer->at.y - MM(near ? 39.5 : 40)) <= 2);
+        trial_end(&trial);
+    }
+}
+
+/* The bar's hole lies 0.3 mm left of the plate's when it is in the middle, then 0.55 mm, which is
+ * 0.05 mm more than it can go, and then 0.8 mm, for which the play is not enough. */
+static void a_hole_is_met_as_well_as_the_nest_lets_it(void **state)
+{
+    const double holes[] = {10, 10, 8.3}, offs[] = {0.3, 0.55, 0.8};
+    for (size_t i = 0; i < G_N_ELEMENTS(offs); i++) {
+        Record *part = bar(60, 20, 1, holes);
+        Hardware screw = hardware_for_locating(LIST_AT(&part->part.holes, PartHole, 0));
+        Plate *plate = plate_with_pocket();
+        FeatureId id = put_hole_for(plate, 80 + offs[i], 50, &screw);
+        Trial trial = trial_of(plate, part, &(RefitOptions){.clearance = 0.5});
+        assert_true(refit_search(trial.refit));
+        const RefitAnswer *answer = nest_answer(trial.refit, LIE_ON_HOLE, 0);
+        assert_true((answer != NULL) == (offs[i] < 0.7));
+        if (answer) {
+            double off = fmax(0, offs[i] - 0.5);
+            assert_int_equal(use_of(answer, 1)->hole, id);
+            assert_true(fabs(use_of(answer, 1)->deviation - off) < 1e-5);
+            assert_true(ABS(answer->at.x - MM(70 + fmin(offs[i], 0.5))) <= 2);
+        }
+        trial_end(&trial);
+    }
+}
+
 /* --- stopping ------------------------------------------------------------------------------- */
 
 static bool count_down(double done, void *data)
@@ -354,6 +425,8 @@ int main(void)
         cmocka_unit_test(two_dowels_are_no_answer),
         cmocka_unit_test(the_arc_of_one_hole_ends_where_the_wall_is_used_up),
         cmocka_unit_test(a_bar_lies_in_a_pocket),
+        cmocka_unit_test(clamps_push_it_to_the_wall),
+        cmocka_unit_test(a_hole_is_met_as_well_as_the_nest_lets_it),
         cmocka_unit_test(a_search_can_be_stopped),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
