@@ -338,7 +338,12 @@ static void take_kept(const char *path, gpointer data)
     Error error;
     Plate *plate = plate_read(path, NULL, &error);
     if (!plate) {
-        say_trouble(page, error.message);
+        char line[900];
+        char *name = g_path_get_basename(path);
+        g_strlcpy(error.file, name, sizeof error.file);
+        error_line(&error, line, sizeof line);
+        say_trouble(page, line);
+        g_free(name);
         return;
     }
     g_clear_pointer(&page->kept, plate_free);

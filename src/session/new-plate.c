@@ -103,6 +103,18 @@ FeatureId plate_first_base(const Plate *plate)
 }
 
 /* The base is a record that many plates share; what it keeps clear comes with it. */
+/* A large base takes small plates too, but no plate locates on a pin beside it. */
+static bool pins_are_on_stock(const NewPlate *answers, const Base *base)
+{
+    for (uint32_t i = 0; i < base->seats.count; i++) {
+        const BaseSeat *seat = LIST_AT(&base->seats, BaseSeat, i);
+        bool pin = seat->kind == BASE_ROUND_PIN || seat->kind == BASE_RELIEVED_PIN;
+        if (pin && !on_stock(answers, seat->at))
+            return false;
+    }
+    return true;
+}
+
 static bool add_kept_base(Plate *plate, const NewPlate *answers, Edit *edit, Error *error)
 {
     const Plate *kept = answers->kept;
@@ -110,6 +122,8 @@ static bool add_kept_base(Plate *plate, const NewPlate *answers, Edit *edit, Err
     if (!base)
         return error_set(error, ERROR_MISSING, "base",
                          "choose a plate that carries a base, or go on without one");
+    if (!pins_are_on_stock(answers, &base->base))
+        return error_set(error, ERROR_TYPED, "base", "a pin of the base lies outside the stock");
     edit_add(edit, NULL, record_copy(base, plate_new_id(plate)));
     for (uint32_t i = 0; i < plate_count(kept); i++) {
         const Record *record = plate_at(kept, i);

@@ -1,7 +1,10 @@
 """The first page: a new plate by its three steps, the examples, and the plates worked on before."""
+import json
 import os
+import shutil
+import tempfile
 
-from driver import Editor, equal, ok, tests
+from driver import Editor, equal, example, ok, plain_plate, tests, wait_for
 
 
 def choose(editor, name, down):
@@ -55,6 +58,69 @@ def a_guided_plate():
     editor.end()
 
 
+def said(editor, words):
+    return wait_for('"%s"' % words,
+                    lambda: [n for n in editor.tree() if words in n['name'] and n['width'] > 1])
+
+
+def the_base_of_another_plate():
+    """Taken over as it is, with what it keeps clear; and what is said of plates that have none."""
+    with open(example('grafting-blades.plate'), encoding='utf-8') as file:
+        other = json.load(file)
+    other['next_id'] += 1
+    other['keep_clears'] = [{'id': other['next_id'] - 1, 'face': 2, 'name': 'stud', 'at': [20, 43],
+                             'length': 16, 'width': 16}]
+    folder = tempfile.mkdtemp(prefix='pinplate-gui-')
+    kept = os.path.join(folder, 'kept.plate')
+    with open(kept, 'w', encoding='utf-8') as file:
+        json.dump(other, file)
+    broken = os.path.join(folder, 'broken.plate')
+    with open(broken, 'w', encoding='utf-8') as file:
+        file.write('{"format": "pinplate-plate", "version": 1')
+    editor = Editor()
+    editor.press_button('New plate…')
+    editor.enter('Thickness', '3/4')
+    editor.enter('Width, along Y', '3')
+    editor.press_button('Next')
+    choose(editor, 'Base', 2)
+    editor.press_button('Choose a plate…')
+    editor.type_path(broken)
+    said(editor, 'roken.plate: line 1: ')
+    editor.press_button('Choose a plate…')
+    editor.type_path(plain_plate([], name='without'))
+    said(editor, 'without.plate carries no base')
+    editor.picture('start-base-none')
+    editor.press_button('Choose a plate…')
+    editor.type_path(kept)
+    said(editor, 'Mill base 1, from kept.plate')
+    # Its pins stand 4 in up, beyond these 3 in: it is said, and the plate is not made.
+    editor.press_button('Make the plate')
+    ok(not editor.state()['open'], 'a base that does not fit the stock makes no plate')
+    said(editor, 'pin of the base lies outside the stock')
+    editor.picture('start-base-outside')
+    editor.press_button('Back')
+    editor.enter('Width, along Y', '7')
+    editor.press_button('Next')
+    said(editor, 'Mill base 1, from kept.plate')
+    editor.picture('start-base-kept')
+    editor.press_button('Make the plate')
+    editor.wait('the plate', lambda s: s['open'] and 'scale' in s)
+    editor.picture('start-base-made')
+    editor.key('ctrl+s')
+    path = os.path.join(editor.folder, 'same-base.plate')
+    editor.type_path(path)
+    editor.wait('saving', lambda s: s['saved'])
+    plate = editor.read(path)
+    bases = [{k: v for k, v in b.items() if k != 'id'} for b in (plate['bases'][0], other['bases'][0])]
+    equal(bases[0], bases[1], 'the base is the other plate\'s, with its repeatability')
+    clears = [c for c in plate['keep_clears'] if c['name'] == 'stud']
+    equal([(c['at'], c['length']) for c in clears], [([20, 43], 16)],
+          'and what it keeps clear has come along')
+    equal(plate.get('stations', []), [], 'nothing else has')
+    editor.end()
+    shutil.rmtree(folder)
+
+
 def back_and_out():
     editor = Editor()
     editor.press_button('New plate…')
@@ -89,4 +155,4 @@ def an_example():
     editor.end()
 
 
-tests(a_guided_plate, back_and_out, an_example)
+tests(a_guided_plate, the_base_of_another_plate, back_and_out, an_example)

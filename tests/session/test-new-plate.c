@@ -96,6 +96,15 @@ static void test_a_kept_base(void **state)
     assert_true(schema_equal(&base_schema, &base->base, &kept->base));
     assert_int_equal(count_kind(plate, RECORD_KEEP_CLEAR), 4);
     plate_free(plate);
+    /* Stock that ends at the further pin's middle takes it; a micrometre less does not. */
+    asked.length = LIST_AT(&kept->base.seats, BaseSeat, 1)->at.x;
+    plate = new_plate_make(&asked, NULL);
+    assert_non_null(plate);
+    plate_free(plate);
+    asked.length -= LENGTH_UM;
+    Error error;
+    assert_null(new_plate_make(&asked, &error));
+    assert_string_equal(error.place, "base");
     plate_free(old);
 }
 
