@@ -94,11 +94,11 @@ static void draw_key(const Page *page, Flow *flow, double scale)
 {
     char text[FURNITURE_SCALE_TEXT];
     furniture_scale_text(scale, text);
-    take_sentence(
-        flow, g_strdup_printf("Picture: scale %s. Unbroken, with its name: the new part%s", text,
-                              page->answer->displaced->len > 0 || refit_replaced(page->refit)
-                                  ? ". Dashes: what makes room for it"
-                                  : ""));
+    take_sentence(flow,
+                  g_strdup_printf("Picture: scale %s. Unbroken: the new part%s", text,
+                                  page->answer->displaced->len > 0 || refit_replaced(page->refit)
+                                      ? ". Dashes: what makes room for it"
+                                      : ""));
 }
 
 /* --- holes ---------------------------------------------------------------------------------- */

@@ -65,12 +65,18 @@ static Shape inner_shape(const Nesting *nesting, Pose pose)
     return inner;
 }
 
-static bool lies_in(const Nesting *nesting, const Feature *nest, Pose pose)
+static double room_in(const Nesting *nesting, const Feature *nest, Pose pose)
 {
     Gap room;
     Shape inner = inner_shape(nesting, pose);
     shape_room(&nest->shape, &inner, &room);
-    return room.distance >= -1e-6;
+    return room.distance;
+}
+
+/* To a nanometre, to which places are rounded. */
+static bool lies_in(const Nesting *nesting, const Feature *nest, Pose pose)
+{
+    return room_in(nesting, nest, pose) >= -1e-6;
 }
 
 /* Where an answer on the plate's holes has the part there already, the nest adds nothing. */
@@ -103,11 +109,11 @@ static Pose pose_shifted(Pose pose, Point by)
 static double share_within(const Nesting *nesting, const Feature *nest, Pose pose, Point by)
 {
     double in = 0, out = 1;
-    if (lies_in(nesting, nest, pose_shifted(pose, by)))
+    if (room_in(nesting, nest, pose_shifted(pose, by)) >= 0)
         return 1;
     while (out - in > 1e-7) {
         double middle = (in + out) / 2;
-        if (lies_in(nesting, nest, pose_shifted(pose, point_times(by, middle))))
+        if (room_in(nesting, nest, pose_shifted(pose, point_times(by, middle))) >= 0)
             in = middle;
         else
             out = middle;

@@ -346,6 +346,25 @@ static const RefitAnswer *nest_answer(const Refit *refit, NestLie lie, Angle rot
     return NULL;
 }
 
+static void what_lies_in_a_nest_is_not_shut_out_of_it(void **state)
+{
+    static const char *const parts[] = {"budding-blade.platepart", "grafting-blade.platepart"};
+    guint pressed = 0;
+    for (size_t p = 0; p < G_N_ELEMENTS(parts); p++) {
+        Trial trial = example_trial(parts[p]);
+        refit_search(trial.refit);
+        for (uint32_t i = 0; i < refit_count(trial.refit); i++) {
+            const RefitAnswer *answer = refit_at(trial.refit, i);
+            if (answer->way != REFIT_IN_NEST)
+                continue;
+            assert_true(answer->shut_out != answer->about);
+            pressed += answer->lie == LIE_PRESSED;
+        }
+        trial_end(&trial);
+    }
+    assert_true(pressed > 0);
+}
+
 /* A clamp above pushes the bar down by the half millimetre that it has; one that ends 10 mm before
  * it does not. */
 static void clamps_push_it_to_the_wall(void **state)
@@ -363,6 +382,7 @@ static void clamps_push_it_to_the_wall(void **state)
         assert_null(nest_answer(trial.refit, near ? LIE_MIDDLE : LIE_PRESSED, 0));
         assert_true(ABS(answer->at.x - MM(70)) <= 2);
         assert_true(ABS(answer->at.y - MM(near ? 39.5 : 40)) <= 2);
+        assert_int_equal(answer->shut_out, ID_NONE);
         trial_end(&trial);
     }
 }
@@ -425,6 +445,7 @@ int main(void)
         cmocka_unit_test(two_dowels_are_no_answer),
         cmocka_unit_test(the_arc_of_one_hole_ends_where_the_wall_is_used_up),
         cmocka_unit_test(a_bar_lies_in_a_pocket),
+        cmocka_unit_test(what_lies_in_a_nest_is_not_shut_out_of_it),
         cmocka_unit_test(clamps_push_it_to_the_wall),
         cmocka_unit_test(a_hole_is_met_as_well_as_the_nest_lets_it),
         cmocka_unit_test(a_search_can_be_stopped),
