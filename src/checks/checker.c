@@ -7,7 +7,8 @@
 #include <string.h>
 
 struct Scratch {
-    GArray *marks; /* uint32_t by number: the round that last touched it */
+    GArray *marks;       /* uint32_t by number: the round that last touched it */
+    GArray *clamp_marks; /* the same of clamps that are looked at again */
     uint32_t round;
     Limits limits;
     FindingList kept; /* used while findings are sifted */
@@ -29,6 +30,7 @@ Scratch *scratch_new(void)
 {
     Scratch *scratch = g_new0(Scratch, 1);
     scratch->marks = g_array_new(FALSE, TRUE, sizeof(uint32_t));
+    scratch->clamp_marks = g_array_new(FALSE, TRUE, sizeof(uint32_t));
     return scratch;
 }
 
@@ -37,6 +39,7 @@ void scratch_free(Scratch *scratch)
     if (!scratch)
         return;
     g_array_unref(scratch->marks);
+    g_array_unref(scratch->clamp_marks);
     finding_list_clear(&scratch->kept);
     g_free(scratch);
 }
@@ -70,17 +73,21 @@ const double *checker_limits(const Checker *checker, const Rule *rule)
 /* --- what was touched --------------------------------------------------------------------------
  */
 
-static void mark(Scratch *scratch, FeatureId id)
+static void mark(GArray *marks, uint32_t round, FeatureId id)
 {
-    if (id >= scratch->marks->len)
-        g_array_set_size(scratch->marks, id + 1);
-    g_array_index(scratch->marks, uint32_t, id) = scratch->round;
+    if (id >= marks->len)
+        g_array_set_size(marks, id + 1);
+    g_array_index(marks, uint32_t, id) = round;
+}
+
+static bool has_mark(const GArray *marks, uint32_t round, FeatureId id)
+{
+    return id < marks->len && g_array_index(marks, uint32_t, id) == round;
 }
 
 static bool is_marked(const Scratch *scratch, FeatureId id)
 {
-    return id < scratch->marks->len &&
-           g_array_index(scratch->marks, uint32_t, id) == scratch->round;
+    return has_mark(scratch->marks, scratch->round, id);
 }
 
 static void mark_touched(Scratch *scratch, const Placed *placed)
@@ -89,7 +96,10 @@ static void mark_touched(Scratch *scratch, const Placed *placed)
     const FeatureId *touched = placed_touched(placed, &count);
     scratch->round++;
     for (uint32_t i = 0; i < count; i++)
-        mark(scratch, touched[i]);
+        mark(scratch->marks, scratch->round, touched[i]);
+    const FeatureId *clamps = placed_touched_clamps(placed, &count);
+    for (uint32_t i = 0; i < count; i++)
+        mark(scratch->clamp_marks, scratch->round, clamps[i]);
 }
 
 /* A finding is out of date when what its rule looked at was touched. */
@@ -97,6 +107,10 @@ static bool is_stale(const Scratch *scratch, const Finding *finding)
 {
     if (finding->rule->scope == SCOPE_PLATE)
         return true;
+    /* What else the clamp's finding names has touched the clamp when it was touched. */
+    if (finding->rule->scope == SCOPE_CLAMP)
+        return is_marked(scratch, finding->features[0]) ||
+               has_mark(scratch->clamp_marks, scratch->round, finding->features[0]);
     for (int i = 0; i < finding->feature_count; i++)
         if (is_marked(scratch, finding->features[i]))
             return true;
@@ -126,11 +140,6 @@ static void run_rule(const Examination *examination, int number, const Feature *
     RuleContext context = {examination->placed, rule_at(number),
                            examination->limits->values[number], examination->findings};
     rule_at(number)->check(&context, a, b);
-}
-
-static Box whole_box(const Feature *feature)
-{
-    return feature->has_blank ? box_union(feature->box, shape_box(&feature->blank)) : feature->box;
 }
 
 static bool looks_at_pairs(const Rule *rule)
@@ -170,7 +179,8 @@ static bool visit_neighbour(const Feature *other, void *data)
     if (other->id == feature->id ||
         (is_marked(examination->scratch, other->id) && other->id < feature->id))
         return true;
-    run_pair_rules(examination, feature, other, box_distance(examination->box, whole_box(other)));
+    run_pair_rules(examination, feature, other,
+                   box_distance(examination->box, feature_whole_box(other)));
     return true;
 }
 
@@ -196,8 +206,17 @@ static void examine_across_faces(Examination *examination, const Feature *featur
     }
 }
 
+static void examine_clamp(const Examination *examination, const Feature *feature)
+{
+    for (int r = 0; r < rule_count(); r++)
+        if (rule_at(r)->scope == SCOPE_CLAMP)
+            run_rule(examination, r, feature, NULL);
+}
+
 static void examine_feature(Examination *examination, const Feature *feature)
 {
+    if (feature->kind == FEATURE_FITTING)
+        examine_clamp(examination, feature);
     for (int r = 0; r < rule_count(); r++) {
         const Rule *rule = rule_at(r);
         bool takes = (looks_at_features(rule) && (rule->kinds & feature->kind)) ||
@@ -207,7 +226,7 @@ static void examine_feature(Examination *examination, const Feature *feature)
     }
     int kind = kind_number(feature->kind);
     examination->feature = feature;
-    examination->box = whole_box(feature);
+    examination->box = feature_whole_box(feature);
     placed_each_near(examination->placed, feature->face,
                      box_grown(examination->box, fmax(0, examination->reach_of[kind])),
                      visit_neighbour, examination);
@@ -284,6 +303,12 @@ static void examine(const Placed *placed, const Limits *limits, const Scratch *s
         const Feature *feature = placed_find(placed, touched[i]);
         if (feature)
             examine_feature(&examination, feature);
+    }
+    const FeatureId *clamps = placed_touched_clamps(placed, &count);
+    for (uint32_t i = 0; i < count; i++) {
+        const Feature *clamp = placed_find(placed, clamps[i]);
+        if (clamp && !is_marked(scratch, clamps[i]))
+            examine_clamp(&examination, clamp);
     }
     for (int r = 0; r < rule_count(); r++)
         if (rule_at(r)->scope == SCOPE_PLATE)

@@ -36,6 +36,7 @@ typedef struct Wall {
     const ClampContact *contact;
     double clearance, depth; /* of the deepest nest; a depth of 0: there is none */
     Shape side;              /* the blank's far side, moved against the nest's wall */
+    Box behind;              /* what lies outside of it has nothing to do with the clamp */
     double thickness, most;
 } Wall;
 
@@ -62,7 +63,8 @@ static bool find_nest(const Feature *feature, void *data)
 static bool thin_by(const Feature *feature, void *data)
 {
     Wall *wall = data;
-    if (feature->kind != FEATURE_RECESS || nest_of(wall, feature))
+    if (feature->kind != FEATURE_RECESS || !box_meets(feature->box, wall->behind) ||
+        nest_of(wall, feature))
         return true;
     wall->thickness = fmin(wall->thickness, way_to_touch(&wall->side, wall->contact->way,
                                                          &feature->shape, wall->most));
@@ -88,6 +90,7 @@ static void measure_wall(Wall *wall)
 {
     const ClampContact *contact = wall->contact;
     double far = contact->distance + contact->across + wall->clearance;
+    wall->behind = box_grown(shape_box(&contact->blank), CLAMP_REACH);
     wall->side = shape_moved(&contact->jaw, contact->way, far);
     wall->thickness = way_to_edge(wall, &placed_frame(wall->placed, contact->clamp->face)->extent);
     Shape end = shape_moved(&wall->side, contact->way, wall->most);
@@ -122,13 +125,15 @@ static void check_one(RuleContext *context, const ClampContact *contact)
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
-    each_clamp(context, check_one);
+    ClampContact contact;
+    if (clamp_contact(context->placed, a, &contact))
+        check_one(context, &contact);
 }
 
 const Rule rule_clamp_backing = {
     .slug = "clamp-backing",
     .title = N_("What a clamp pushes against"),
-    .scope = SCOPE_PLATE,
+    .scope = SCOPE_CLAMP,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),
     .limits = limits,

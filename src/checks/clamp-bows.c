@@ -48,13 +48,15 @@ static void check_one(RuleContext *context, const ClampContact *contact)
 
 static void check(RuleContext *context, const Feature *a, const Feature *b)
 {
-    each_clamp(context, check_one);
+    ClampContact contact;
+    if (clamp_contact(context->placed, a, &contact))
+        check_one(context, &contact);
 }
 
 const Rule rule_clamp_bows = {
     .slug = "clamp-bows",
     .title = N_("Clamp bows a thin blank"),
-    .scope = SCOPE_PLATE,
+    .scope = SCOPE_CLAMP,
     .cases = cases,
     .case_count = G_N_ELEMENTS(cases),
     .limits = limits,

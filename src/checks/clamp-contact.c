@@ -2,8 +2,6 @@
 
 #include "placed/placed-seat.h"
 
-/* Blanks further in front than this are another clamp's. */
-#define FRONT_MOST 30.0
 #define TOUCHING 1e-9
 #define STEPS_TO_TOUCH 256
 
@@ -48,7 +46,7 @@ static double distance_to(const ClampContact *contact, const Shape *blank)
 {
     double length = length_to_mm(contact->fitting->length);
     Shape back = shape_moved(&contact->jaw, contact->way, -length);
-    return way_to_touch(&back, contact->way, blank, length + FRONT_MOST) - length;
+    return way_to_touch(&back, contact->way, blank, length + CLAMP_REACH) - length;
 }
 
 static bool try_part(const Feature *feature, void *data)
@@ -91,7 +89,7 @@ static double width_across(const ClampContact *contact)
 static void find_blank(const Placed *placed, ClampContact *contact)
 {
     Search search = {placed, contact};
-    Shape ahead = shape_moved(&contact->jaw, contact->way, FRONT_MOST);
+    Shape ahead = shape_moved(&contact->jaw, contact->way, CLAMP_REACH);
     Box box = box_union(contact->clamp->box, shape_box(&ahead));
     const Feature *own =
         contact->fitting->station ? placed_find(placed, contact->fitting->station) : NULL;
@@ -106,6 +104,21 @@ static void find_blank(const Placed *placed, ClampContact *contact)
     contact->top = blank_thickness(placed, contact->part) - contact->seat;
 }
 
+bool clamp_contact(const Placed *placed, const Feature *clamp, ClampContact *contact)
+{
+    if (clamp->kind != FEATURE_FITTING)
+        return false;
+    const Fitting *fitting = &placed_record(placed, clamp->id)->fitting;
+    if (fitting->kind != FITTING_EDGE_CLAMP || fitting->length <= 0 || fitting->width <= 0)
+        return false;
+    *contact = (ClampContact){.clamp = clamp, .fitting = fitting, .distance = INFINITY};
+    contact->way = pose_direction(clamp->shape.pose, (Point){1, 0});
+    contact->jaw =
+        front_of(clamp, contact->way, length_to_mm(fitting->length), length_to_mm(fitting->width));
+    find_blank(placed, contact);
+    return true;
+}
+
 typedef struct Each {
     RuleContext *context;
     ClampCheck check;
@@ -114,18 +127,9 @@ typedef struct Each {
 static bool visit(const Feature *feature, void *data)
 {
     const Each *each = data;
-    const Placed *placed = each->context->placed;
-    if (feature->kind != FEATURE_FITTING)
-        return true;
-    const Fitting *fitting = &placed_record(placed, feature->id)->fitting;
-    if (fitting->kind != FITTING_EDGE_CLAMP || fitting->length <= 0 || fitting->width <= 0)
-        return true;
-    ClampContact contact = {.clamp = feature, .fitting = fitting, .distance = INFINITY};
-    contact.way = pose_direction(feature->shape.pose, (Point){1, 0});
-    contact.jaw =
-        front_of(feature, contact.way, length_to_mm(fitting->length), length_to_mm(fitting->width));
-    find_blank(placed, &contact);
-    each->check(each->context, &contact);
+    ClampContact contact;
+    if (clamp_contact(each->context->placed, feature, &contact))
+        each->check(each->context, &contact);
     return true;
 }
 

@@ -2,7 +2,7 @@
  *
  * A clamp pushes along its own X. It pushes at its station's blank, or without a station at the
  * nearest blank in front of it; at the part itself where that has no blank. Rules that look at
- * clamps have the scope SCOPE_PLATE, since anything may come between. Lengths in mm. */
+ * clamps have the scope SCOPE_CLAMP, and look no further than CLAMP_REACH. Lengths in mm. */
 #pragma once
 
 #include "checks/rule.h"
@@ -24,6 +24,8 @@ typedef void (*ClampCheck)(RuleContext *context, const ClampContact *contact);
 
 /* Calls `check` for each edge clamp that has a body. */
 void each_clamp(RuleContext *context, ClampCheck check);
+/* False for a fitting that is none. */
+bool clamp_contact(const Placed *placed, const Feature *fitting, ClampContact *contact);
 
 /* How far a shape can go along `way` before it touches the other; infinite past `most`. */
 double way_to_touch(const Shape *moving, Point way, const Shape *other, double most);

@@ -13,7 +13,8 @@ typedef enum RuleScope {
     SCOPE_PAIR,             /* looks at two features of one face within reach of each other */
     SCOPE_FEATURE_AND_PAIR, /* looks at one feature and its face, and at it with each neighbour */
     SCOPE_STATION,          /* looks at a station and all that stands on it */
-    SCOPE_PLATE             /* looks at everything, after every change */
+    SCOPE_CLAMP, /* looks at an edge clamp, the blank before it and what is behind that */
+    SCOPE_PLATE  /* looks at everything, after every change */
 } RuleScope;
 
 typedef enum ValueKind { VALUE_NONE, VALUE_LENGTH, VALUE_ANGLE, VALUE_COUNT, VALUE_AREA } ValueKind;
@@ -106,7 +107,7 @@ extern const Rule rule_comes_loose, rule_clamp_travel, rule_clamp_height, rule_c
     rule_clamp_bows;
 extern const Rule rule_thread_engagement, rule_tap_depth, rule_tap_drill, rule_drill_ratio,
     rule_ream_stock;
-extern const Rule rule_wall_to_face, rule_spoils_locator, rule_turned_over_agrees, rule_reference_hole,
-    rule_offcut_loose, rule_nest_burr, rule_lift_out, rule_ream_floor, rule_pin_removal,
-    rule_drill_entry, rule_one_setting, rule_chip_trap;
+extern const Rule rule_wall_to_face, rule_spoils_locator, rule_turned_over_agrees,
+    rule_reference_hole, rule_offcut_loose, rule_nest_burr, rule_lift_out, rule_ream_floor,
+    rule_pin_removal, rule_drill_entry, rule_one_setting, rule_chip_trap;
 extern const Rule rule_bevel_runs_out, rule_edge_thins;

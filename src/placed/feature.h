@@ -48,6 +48,12 @@ static inline Point feature_at(const Feature *feature)
     return (Point){feature->shape.pose.x, feature->shape.pose.y};
 }
 
+/* Its box, and that of its blank. */
+static inline Box feature_whole_box(const Feature *feature)
+{
+    return feature->has_blank ? box_union(feature->box, shape_box(&feature->blank)) : feature->box;
+}
+
 /* The least gap of two features of one face between their slices that share a height; the distance
  * is infinite when none do. Never allocates. */
 void feature_gap(const Feature *a, const Feature *b, Gap *gap);

@@ -28,6 +28,8 @@ struct Placed {
     GArray *marks;          /* uint32_t by number: the round that last touched it */
     GArray *touched;        /* FeatureId */
     GArray *left;           /* FeatureId: stations that something stood on before */
+    GArray *clamp_marks;    /* as `marks`, of clamps */
+    GArray *clamps;         /* FeatureId: clamps that something changed before */
     GArray *frames;         /* Frame; in an overlay only when it changes them */
     GArray *faces;          /* FaceIndex */
     GArray *running;        /* FeatureId; in an overlay only when it changes operations */
@@ -49,9 +51,10 @@ void placed_leave_station(Placed *placed, const Record *before);
 /* Then all that stands on those, and the stations that they stand on, are touched: what is worked
  * out anew. */
 void placed_reach(Placed *placed);
-/* Then, for each of these where it was and where it is now, the stations whose parts lie over it
- * when it is something cut: what bears those is looked at again, though they are where they were.
- * NULL is let through. */
-void placed_reach_over(Placed *placed, const Feature *feature);
+/* Then, for each of these where it was and where it is now, what is where it was but has to do with
+ * it: when it is something cut, the stations whose parts lie over it, and the edge clamps that push
+ * at blanks it lies behind; when it is a part, the edge clamps that may push at it. NULL is let
+ * through. */
+void placed_reach_near(Placed *placed, const Feature *feature);
 /* Last, puts what is touched in order. */
 void placed_end_round(Placed *placed);

@@ -2,15 +2,21 @@
 
 #include <stdlib.h>
 
+/* Adds a number that is not marked with this round yet. */
+static void add_once(GArray *marks, GArray *list, uint32_t round, FeatureId id)
+{
+    if (id >= marks->len)
+        g_array_set_size(marks, id + 1);
+    uint32_t *mark = &g_array_index(marks, uint32_t, id);
+    if (*mark == round)
+        return;
+    *mark = round;
+    g_array_append_val(list, id);
+}
+
 void placed_touch(Placed *placed, FeatureId id)
 {
-    if (id >= placed->marks->len)
-        g_array_set_size(placed->marks, id + 1);
-    uint32_t *mark = &g_array_index(placed->marks, uint32_t, id);
-    if (*mark == placed->round)
-        return;
-    *mark = placed->round;
-    g_array_append_val(placed->touched, id);
+    add_once(placed->marks, placed->touched, placed->round, id);
 }
 
 static bool touch_feature(const Feature *feature, void *data)
@@ -87,6 +93,7 @@ void placed_begin_round(Placed *placed)
     placed->round++;
     g_array_set_size(placed->touched, 0);
     g_array_set_size(placed->left, 0);
+    g_array_set_size(placed->clamps, 0);
     placed->all_touched = false;
 }
 
@@ -99,17 +106,49 @@ void placed_reach(Placed *placed)
     reach_stations(placed);
 }
 
-static bool touch_part(const Feature *feature, void *data)
+static bool reach_clamp(const Feature *feature, void *data)
 {
-    if (feature->kind == FEATURE_PART)
-        placed_touch(data, feature->id);
+    Placed *placed = data;
+    if (feature->kind == FEATURE_FITTING &&
+        placed_record(placed, feature->id)->fitting.kind == FITTING_EDGE_CLAMP)
+        add_once(placed->clamp_marks, placed->clamps, placed->round, feature->id);
     return true;
 }
 
-void placed_reach_over(Placed *placed, const Feature *feature)
+/* A little more than they reach, so that no rounding tells the two apart. */
+#define REACHED (CLAMP_REACH + 0.01)
+
+static void reach_clamps(Placed *placed, const Feature *part)
 {
-    if (feature && (feature->kind & FEATURE_CUT) && !placed->all_touched)
-        placed_each_near(placed, feature->face, feature->box, touch_part, placed);
+    placed_each_near(placed, part->face, box_grown(feature_whole_box(part), REACHED), reach_clamp,
+                     placed);
+}
+
+typedef struct Cut {
+    Placed *placed;
+    const Feature *feature;
+} Cut;
+
+static bool reach_part(const Feature *part, void *data)
+{
+    const Cut *cut = data;
+    if (part->kind != FEATURE_PART)
+        return true;
+    if (box_meets(feature_whole_box(part), cut->feature->box))
+        placed_touch(cut->placed, part->id);
+    reach_clamps(cut->placed, part);
+    return true;
+}
+
+void placed_reach_near(Placed *placed, const Feature *feature)
+{
+    Cut cut = {placed, feature};
+    if (!feature || placed->all_touched)
+        return;
+    if (feature->kind & FEATURE_CUT)
+        placed_each_near(placed, feature->face, box_grown(feature->box, REACHED), reach_part, &cut);
+    else if (feature->kind == FEATURE_PART)
+        reach_clamps(placed, feature);
 }
 
 void placed_end_round(Placed *placed)
@@ -122,6 +161,12 @@ const FeatureId *placed_touched(const Placed *placed, uint32_t *count)
 {
     *count = placed->touched->len;
     return (const FeatureId *)(void *)placed->touched->data;
+}
+
+const FeatureId *placed_touched_clamps(const Placed *placed, uint32_t *count)
+{
+    *count = placed->clamps->len;
+    return (const FeatureId *)(void *)placed->clamps->data;
 }
 
 bool placed_all_touched(const Placed *placed)

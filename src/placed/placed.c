@@ -14,6 +14,9 @@ static Placed *placed_new_empty(const Placed *under)
     placed->touched =
         g_array_sized_new(FALSE, FALSE, sizeof(FeatureId), under ? under->entries->len : 0);
     placed->left = g_array_new(FALSE, FALSE, sizeof(FeatureId));
+    placed->clamp_marks = g_array_new(FALSE, TRUE, sizeof(uint32_t));
+    placed->clamps =
+        g_array_sized_new(FALSE, FALSE, sizeof(FeatureId), under ? under->entries->len : 0);
     placed->frames = g_array_new(FALSE, FALSE, sizeof(Frame));
     placed->faces = g_array_new(FALSE, FALSE, sizeof(FaceIndex));
     placed->running = g_array_new(FALSE, FALSE, sizeof(FeatureId));
@@ -59,19 +62,14 @@ static void leave_index(Placed *placed, Entry *entry)
     entry->indexed_face = ID_NONE;
 }
 
-/* The box that an index knows a feature by: a part's blank is met as well as the part. */
-static Box reach_box(const Feature *feature)
-{
-    return feature->has_blank ? box_union(feature->box, shape_box(&feature->blank)) : feature->box;
-}
-
 static void enter_index(Placed *placed, Entry *entry)
 {
     if (!entry->has_feature || entry->indexed_face != entry->feature.face)
         leave_index(placed, entry);
     if (!entry->has_feature)
         return;
-    if (!index_put(index_for(placed, entry->feature.face), entry->id, reach_box(&entry->feature)))
+    if (!index_put(index_for(placed, entry->feature.face), entry->id,
+                   feature_whole_box(&entry->feature)))
         g_error("no memory is left for an index");
     entry->indexed_face = entry->feature.face;
 }
@@ -157,6 +155,8 @@ void placed_free(Placed *placed)
     g_array_unref(placed->marks);
     g_array_unref(placed->touched);
     g_array_unref(placed->left);
+    g_array_unref(placed->clamp_marks);
+    g_array_unref(placed->clamps);
     g_array_unref(placed->frames);
     g_array_unref(placed->faces);
     g_array_unref(placed->running);
@@ -485,7 +485,7 @@ static void take_over(Placed *placed, const Plate *plate, FeatureId id)
         entry_set_record(entry_add(placed, id), record);
         dependents_add(placed->dependents, record);
     } else if (entry) {
-        placed_reach_over(placed, entry->has_feature ? &entry->feature : NULL);
+        placed_reach_near(placed, entry->has_feature ? &entry->feature : NULL);
         entry_remove(placed, entry);
     }
     placed_touch(placed, id);
@@ -496,9 +496,9 @@ static void work_out_touched(Placed *placed, FeatureId id)
     Entry *entry = placed_entry(placed, id);
     if (!entry)
         return;
-    placed_reach_over(placed, entry->has_feature ? &entry->feature : NULL);
+    placed_reach_near(placed, entry->has_feature ? &entry->feature : NULL);
     work_out(placed, entry);
-    placed_reach_over(placed, entry->has_feature ? &entry->feature : NULL);
+    placed_reach_near(placed, entry->has_feature ? &entry->feature : NULL);
 }
 
 void placed_update(Placed *placed, const Plate *plate, const ChangeSet *changes)
@@ -574,8 +574,8 @@ void placed_overlay_show(Placed *overlay, const Plate *plate, const Edit *edit)
         work_out(overlay, &g_array_index(overlay->entries, Entry, i));
     for (guint i = 0; i < moved; i++) {
         FeatureId id = g_array_index(overlay->touched, FeatureId, i);
-        placed_reach_over(overlay, placed_find(overlay->under, id));
-        placed_reach_over(overlay, placed_find(overlay, id));
+        placed_reach_near(overlay, placed_find(overlay->under, id));
+        placed_reach_near(overlay, placed_find(overlay, id));
     }
     placed_end_round(overlay);
 }

@@ -10,6 +10,10 @@
 
 typedef struct Placed Placed;
 
+/* An edge clamp has nothing to do with blanks further in front of it than this, mm, nor with what
+ * is cut further behind the blank. */
+#define CLAMP_REACH 30.0
+
 /* Works out the whole plate. Keeps no reference to it. Free with placed_free. */
 Placed *placed_new(const Plate *plate);
 /* An overlay with nothing on it yet; `under` must outlive it. */
@@ -26,6 +30,10 @@ void placed_overlay_show(Placed *overlay, const Plate *plate, const Edit *edit);
  * stations that these stand on or stood on, and the stations whose parts lie or lay over something
  * cut that changed; each once, rising; those that are gone included. */
 const FeatureId *placed_touched(const Placed *placed, uint32_t *count);
+/* The edge clamps before which something changed, or behind whose blank something cut did, though
+ * they themselves are where they were: see CLAMP_REACH. Each once, in no order; some may be touched
+ * as well. */
+const FeatureId *placed_touched_clamps(const Placed *placed, uint32_t *count);
 /* True when the last update changed the settings, a face, the base or an operation, so that
  * everything was touched. */
 bool placed_all_touched(const Placed *placed);

@@ -89,7 +89,10 @@ static const char *const rules[] = {"cross-drilled",
                                     "reach",
                                     "comes-loose",
                                     "unsupported",
-                                    "inside-corner"};
+                                    "inside-corner",
+                                    "clamp-travel",
+                                    "clamp-height",
+                                    "clamp-backing"};
 static int counts[G_N_ELEMENTS(rules)];
 
 /* Some as high as anything may be, beside the screws of stations. */
