@@ -4,6 +4,8 @@
  * folder for temporary files by the clock, and in memory, where nothing is waited for, by the
  * processor's time. Memory: what one more hole takes, in the plate alone and with all that is
  * worked out for it. */
+#include "bench-plates.h"
+
 #include "plate/plate-file.h"
 #include "support/plates.h"
 
@@ -36,21 +38,6 @@ static double median(double *values)
 {
     qsort(values, ROUNDS, sizeof *values, by_size);
     return values[ROUNDS / 2];
-}
-
-/* Holes far enough apart, every third of them with three steps. */
-static Plate *plate_of(int holes)
-{
-    int side = (int)ceil(sqrt(holes));
-    Plate *plate = plate_new(MM(side * 12 + 20), MM(side * 12 + 20), MM(20), PLATE_MM);
-    for (int i = 0; i < holes; i++) {
-        FeatureId id = put_hole(plate, 16 + i % side * 12, 16 + i / side * 12, 5);
-        if (i % 3 == 0) {
-            add_step(plate, id, STEP_REAM, 5.2, 0, NULL);
-            add_step(plate, id, STEP_COUNTERBORE, 8, 3, NULL);
-        }
-    }
-    return plate;
 }
 
 static double parse_bare(const char *bytes, size_t size)
@@ -142,7 +129,7 @@ static size_t in_use(void)
 static void weigh(int holes)
 {
     size_t start = in_use();
-    Plate *plate = plate_of(holes);
+    Plate *plate = holes_plate(holes);
     size_t with_plate = in_use();
     Placed *placed = placed_new(plate);
     Checker *checker = checker_new();
@@ -159,7 +146,7 @@ int main(void)
 {
     for (int holes = 100; holes <= 10000; holes *= 10) {
         size_t size;
-        Plate *plate = plate_of(holes);
+        Plate *plate = holes_plate(holes);
         char *bytes = plate_text(plate, &size);
         open_one(holes, bytes, size);
         save_one(plate, bytes, size);
