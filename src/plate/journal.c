@@ -12,7 +12,6 @@
 #include <unistd.h>
 
 #define JOURNAL_FORMAT "pinplate-journal"
-#define JOURNAL_BYTES_MOST ((size_t)512 << 20)
 #define SUFFIX ".journal"
 
 struct Journal {

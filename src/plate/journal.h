@@ -5,6 +5,9 @@
 #include "plate/plate.h"
 #include "plate/save.h"
 
+/* No longer one is read. */
+#define JOURNAL_BYTES_MOST ((size_t)512 << 20)
+
 typedef struct Journal Journal;
 
 /* Where the journals lie: a folder of the user's state. The caller frees it. */
@@ -33,7 +36,8 @@ typedef struct JournalFound {
 
 void journal_found_clear(JournalFound *found);
 
-/* Journals in `folder` that have changes to bring back and that no running program holds. An array of JournalFound; unref it. */
+/* Journals in `folder` that have changes to bring back and that no running program holds. An array
+ * of JournalFound; unref it. */
 GArray *journal_find(const char *folder);
 
 /* The plate that the journal `file` tells of: the one it began with and its whole edits carried

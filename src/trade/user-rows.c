@@ -3,13 +3,10 @@
 #include "trade/table.h"
 #include "trade/typed.h"
 
-#include <glib.h>
+#include <glib/gstdio.h>
 #include <json-c/json.h>
 #include <string.h>
-
-#define BYTES_MOST (4u << 20)
-#define ROW_BYTES_MOST (16u << 10)
-#define ROWS_MOST 10000
+#include <sys/stat.h>
 
 static const struct {
     const char *name;
@@ -175,7 +172,7 @@ static bool read_cells(const Table *table, json_object *object, char *row, Error
 
 static bool add_row(Table *table, const char *text, size_t bytes, Error *error)
 {
-    if (bytes > ROW_BYTES_MOST)
+    if (bytes > USER_ROW_BYTES_MOST)
         return error_set(error, ERROR_LIMIT, NULL, "this row is too long");
     json_tokener *tokener = json_tokener_new();
     json_tokener_set_flags(tokener, JSON_TOKENER_STRICT);
@@ -206,7 +203,7 @@ static void take_row(Walk *walk, Table *table)
         return;
     }
     Error error = {0};
-    if (walk->taken >= ROWS_MOST)
+    if (walk->taken >= USER_ROWS_MOST)
         complain(walk, line, "there are more rows than this program takes");
     else if (table && !add_row(table, start, (size_t)(walk->at - start), &error))
         complain(walk, line, error.message);
@@ -263,6 +260,14 @@ static bool take_file(Walk *walk)
     return take(walk, '}') || complain(walk, walk->line, "here should stand , or }");
 }
 
+/* Asked before a byte is read: a pipe or device would never come to an end. */
+static bool is_too_large(const char *path)
+{
+    GStatBuf status;
+    return g_stat(path, &status) == 0 &&
+           (!S_ISREG(status.st_mode) || status.st_size > (goffset)USER_ROWS_BYTES_MOST);
+}
+
 size_t user_rows_load(const char *path, UserRowReport report, void *data)
 {
     char *usual = g_build_filename(g_get_user_data_dir(), "pinplate", "tables.json", NULL);
@@ -270,12 +275,11 @@ size_t user_rows_load(const char *path, UserRowReport report, void *data)
     char *text = NULL;
     gsize bytes = 0;
     GError *error = NULL;
-    if (g_file_get_contents(walk.path, &text, &bytes, &error)) {
+    if (is_too_large(walk.path)) {
+        complain(&walk, 1, "the file is larger than 4 MiB, or no plain file");
+    } else if (g_file_get_contents(walk.path, &text, &bytes, &error)) {
         walk.at = text;
-        if (bytes > BYTES_MOST)
-            complain(&walk, 1, "the file is larger than 4 MiB");
-        else
-            take_file(&walk);
+        take_file(&walk);
     } else if (path || !g_error_matches(error, G_FILE_ERROR, G_FILE_ERROR_NOENT)) {
         complain(&walk, 1, error->message);
     }

@@ -13,6 +13,11 @@
 
 #include <stddef.h>
 
+/* The most that is read: of the file, of one row, and of rows in all. */
+#define USER_ROWS_BYTES_MOST (4u << 20)
+#define USER_ROW_BYTES_MOST (16u << 10)
+#define USER_ROWS_MOST 10000
+
 /* Told of each row that is left out: the error has its file, its place ("line 7") and a sentence.
  */
 typedef void (*UserRowReport)(const Error *error, void *data);

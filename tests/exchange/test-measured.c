@@ -98,6 +98,35 @@ static void spoilt_tables_do_no_harm(void **state)
     }
 }
 
+/* How many points are taken of a table, or -1. */
+static int points_of(const char *text, size_t size)
+{
+    MeasuredTable table;
+    Error error = {.kind = ERROR_NONE};
+    int points = -1;
+    if (measured_csv_read(text, size, UNIT_MM, &table, &error))
+        points = (int)table.points->len;
+    measured_table_clear(&table);
+    return points;
+}
+
+static void limits_have_two_sides(void **state)
+{
+    char *lines = g_malloc(MEASURED_BYTES_MOST + 2);
+    memset(lines, '\n', MEASURED_BYTES_MOST + 1);
+    memcpy(lines, "1,2", 3);
+    assert_int_equal(points_of(lines, MEASURED_BYTES_MOST), 1);
+    assert_int_equal(points_of(lines, MEASURED_BYTES_MOST + 1), -1);
+    g_free(lines);
+    GString *rows = g_string_new(NULL);
+    for (int i = 0; i < MEASURED_POINTS_MOST; i++)
+        g_string_append(rows, "1,2\n");
+    assert_int_equal(points_of(rows->str, rows->len), MEASURED_POINTS_MOST);
+    g_string_append(rows, "1,2\n");
+    assert_int_equal(points_of(rows->str, rows->len), -1);
+    g_string_free(rows, TRUE);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -106,6 +135,7 @@ int main(void)
         cmocka_unit_test(units_and_sizes_are_exact),
         cmocka_unit_test(what_is_wrong_is_said_with_its_line),
         cmocka_unit_test(spoilt_tables_do_no_harm),
+        cmocka_unit_test(limits_have_two_sides),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

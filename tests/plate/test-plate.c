@@ -197,13 +197,28 @@ static void test_tables_of_fields(void **state)
         check_table(record_schema(kind));
 }
 
+static void test_limit_of_records(void **state)
+{
+    Error error = {.kind = ERROR_NONE};
+    Plate *plate = plate_new_empty();
+    for (uint32_t i = 1; i <= PLATE_RECORDS_MOST; i++)
+        assert_true(plate_put(plate, record_new(i, RECORD_KEEP_CLEAR), NULL));
+    assert_false(plate_put(plate, record_new(PLATE_RECORDS_MOST + 1, RECORD_KEEP_CLEAR), &error));
+    assert_int_equal(error.kind, ERROR_LIMIT);
+    assert_int_equal(plate_count(plate), PLATE_RECORDS_MOST);
+    plate_free(plate);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_undo_any_depth), cmocka_unit_test(test_refused_edits_change_nothing),
-        cmocka_unit_test(test_made_is_kept),   cmocka_unit_test(test_numbers_are_never_used_twice),
+        cmocka_unit_test(test_undo_any_depth),
+        cmocka_unit_test(test_refused_edits_change_nothing),
+        cmocka_unit_test(test_made_is_kept),
+        cmocka_unit_test(test_numbers_are_never_used_twice),
         cmocka_unit_test(test_labels),
         cmocka_unit_test(test_tables_of_fields),
+        cmocka_unit_test(test_limit_of_records),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

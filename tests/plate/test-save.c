@@ -218,12 +218,31 @@ static void test_cut_journal(void **state)
 
 #define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, make_folder, remove_folder)
 
+static void test_limit_of_a_journal(void **state)
+{
+    char *name = g_build_filename(g_get_tmp_dir(), "pinplate-journal-XXXXXX", NULL);
+    int file = g_mkstemp(name);
+    for (int over = 0; over < 2; over++) {
+        Error error = {.kind = ERROR_NONE};
+        assert_int_equal(ftruncate(file, (off_t)JOURNAL_BYTES_MOST + over), 0);
+        assert_null(journal_recover(name, &error));
+        assert_int_equal(error.kind, over ? ERROR_LIMIT : ERROR_FORMAT);
+    }
+    close(file);
+    g_unlink(name);
+    g_free(name);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        IN_FOLDER(test_replaces_whole),         IN_FOLDER(test_follows_a_link),
-        IN_FOLDER(test_failure_leaves_the_old), IN_FOLDER(test_what_is_no_file),
-        IN_FOLDER(test_journal_brings_back),    IN_FOLDER(test_cut_journal),
+        IN_FOLDER(test_replaces_whole),
+        IN_FOLDER(test_follows_a_link),
+        IN_FOLDER(test_failure_leaves_the_old),
+        IN_FOLDER(test_what_is_no_file),
+        IN_FOLDER(test_journal_brings_back),
+        IN_FOLDER(test_cut_journal),
+        cmocka_unit_test(test_limit_of_a_journal),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

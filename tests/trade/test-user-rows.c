@@ -135,12 +135,59 @@ static void a_missing_file_is_no_error_unless_asked_for(void **state)
     assert_true(said->len > 0);
 }
 
+/* One row, its file filled up with spaces to so many bytes; or its row. */
+static size_t load_filled(size_t file_bytes, size_t row_bytes)
+{
+    GString *text = g_string_new("{\"drills\": [");
+    const char *row = "{\"name\": \"5.05mm\", \"diameter\": \"5.05 mm\", \"series\": \"metric\"";
+    g_string_append(text, row);
+    for (size_t i = strlen(row) + 1; i < row_bytes; i++)
+        g_string_append_c(text, ' ');
+    g_string_append(text, "}]}");
+    while (text->len < file_bytes)
+        g_string_append_c(text, ' ');
+    user_rows_clear();
+    size_t taken = load(text->str);
+    g_string_free(text, TRUE);
+    return taken;
+}
+
+static size_t load_many(int rows)
+{
+    GString *text = g_string_new("{\"drills\": [");
+    for (int i = 0; i < rows; i++)
+        g_string_append_printf(text,
+                               "%s\n{\"name\": \"d%d\", \"diameter\": \"5.05 mm\", \"series\": "
+                               "\"metric\"}",
+                               i ? "," : "", i);
+    g_string_append(text, "]}");
+    user_rows_clear();
+    size_t taken = load(text->str);
+    g_string_free(text, TRUE);
+    return taken;
+}
+
+static void limits_have_two_sides(void **state)
+{
+    assert_int_equal(load_filled(USER_ROWS_BYTES_MOST, 0), 1);
+    assert_int_equal(load_filled(USER_ROWS_BYTES_MOST + 1, 0), 0);
+    assert_non_null(strstr(said->str, "larger than 4 MiB"));
+    assert_int_equal(load_filled(0, USER_ROW_BYTES_MOST), 1);
+    assert_int_equal(load_filled(0, USER_ROW_BYTES_MOST + 1), 0);
+    assert_int_equal(load_many(USER_ROWS_MOST), USER_ROWS_MOST);
+    assert_string_equal(said->str, "");
+    assert_int_equal(load_many(USER_ROWS_MOST + 1), USER_ROWS_MOST);
+    assert_non_null(strstr(said->str, "more rows"));
+    assert_int_equal(user_rows_load("/dev/zero", listen, NULL), 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(rows_are_added, begin, end),
         cmocka_unit_test_setup_teardown(an_added_row_takes_the_place_of_ours, begin, end),
         cmocka_unit_test_setup_teardown(bad_rows_are_left_out_by_line, begin, end),
+        cmocka_unit_test_setup_teardown(limits_have_two_sides, begin, end),
         cmocka_unit_test_setup_teardown(damaged_files_are_answered, begin, end),
         cmocka_unit_test_setup_teardown(a_missing_file_is_no_error_unless_asked_for, begin, end),
     };
