@@ -13,12 +13,12 @@ static void describe(GtkWidget *widget, const char *text)
                                    text, -1);
 }
 
-/* --- rows --------------------------------------------------------------------------------------
+/* --- rows and checks ---------------------------------------------------------------------------
  */
 
-static void on_row(GSimpleAction *action, GVariant *parameter, gpointer row)
+static void on_activate(GSimpleAction *action, GVariant *parameter, gpointer widget)
 {
-    gtk_widget_activate(row);
+    gtk_widget_activate(widget);
 }
 
 static void on_item(GSimpleAction *action, GVariant *parameter, gpointer child)
@@ -26,23 +26,29 @@ static void on_item(GSimpleAction *action, GVariant *parameter, gpointer child)
     gtk_widget_activate_action(child, "listitem.select", "(bb)", FALSE, FALSE);
 }
 
-static void add_choose(GtkWidget *widget, void (*chosen)(GSimpleAction *, GVariant *, gpointer))
+static void add_action(GtkWidget *widget, const char *prefix, const char *name,
+                       void (*activate)(GSimpleAction *, GVariant *, gpointer))
 {
     GSimpleActionGroup *group = g_simple_action_group_new();
-    const GActionEntry entries[] = {{.name = "choose", .activate = chosen}};
+    const GActionEntry entries[] = {{.name = name, .activate = activate}};
     g_action_map_add_action_entries(G_ACTION_MAP(group), entries, G_N_ELEMENTS(entries), widget);
-    gtk_widget_insert_action_group(widget, "row", G_ACTION_GROUP(group));
+    gtk_widget_insert_action_group(widget, prefix, G_ACTION_GROUP(group));
     g_object_unref(group);
 }
 
 void access_row(GtkWidget *row)
 {
-    add_choose(row, on_row);
+    add_action(row, "row", "choose", on_activate);
+}
+
+void access_check(GtkWidget *check)
+{
+    add_action(check, "check", "toggle", on_activate);
 }
 
 void access_item(GtkWidget *child)
 {
-    add_choose(child, on_item);
+    add_action(child, "row", "choose", on_item);
 }
 
 void access_name_item(GtkWidget *child, const char *name)

@@ -16,7 +16,10 @@ void access_choice(GtkDropDown *choice, const char *name);
 /* Gives a row of a list box or a card of a flow box the action `row.choose`: what Enter does. */
 void access_row(GtkWidget *row);
 
-/* The same of an item in a list view, by its child: the action selects it alone. */
+/* Gives a check button, which the toolkit gives none, the action `check.toggle`. */
+void access_check(GtkWidget *check);
+
+/* What access_row does, of an item in a list view, by its child: the action selects it alone. */
 void access_item(GtkWidget *child);
 /* The item's name, whenever its child is bound to something else. */
 void access_name_item(GtkWidget *child, const char *name);

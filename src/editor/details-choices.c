@@ -231,6 +231,7 @@ void details_add_record_choice(PinDetails *details, DetailSpot spot)
 void details_add_check(PinDetails *details, DetailSpot spot)
 {
     GtkWidget *check = gtk_check_button_new_with_label(_(spot.field->name));
+    access_check(check);
     gtk_box_append(details->rows, check);
     g_signal_connect(check, "toggled", G_CALLBACK(on_checked), details_bind(details, spot, check));
 }
@@ -245,6 +246,7 @@ void details_add_record_checks(PinDetails *details, DetailSpot spot)
             continue;
         char *name = record_words(details, record);
         GtkWidget *check = gtk_check_button_new_with_label(name);
+        access_check(check);
         gtk_box_append(details->rows, check);
         Bound *bound = details_bind(details, spot, check);
         bound->member = record->id;

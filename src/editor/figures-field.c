@@ -77,6 +77,7 @@ static void add_input(PinFiguresField *field)
         break;
     case FORM_FLAG:
         field->input = gtk_check_button_new();
+        access_check(field->input);
         g_signal_connect_swapped(field->input, "toggled", G_CALLBACK(on_edited), field);
         break;
     default:

@@ -117,6 +117,7 @@ static void add_typed(GtkBox *box, const struct Typed *field)
 static void add_check(GtkBox *box, const char *action, const char *name)
 {
     GtkWidget *check = gtk_check_button_new_with_label(name);
+    access_check(check);
     gtk_actionable_set_action_name(GTK_ACTIONABLE(check), action);
     gtk_box_append(box, check);
 }

@@ -370,6 +370,7 @@ static GtkLabel *add_choice(GtkWidget *box, const char *button, const char *none
 {
     GtkWidget *label = label_new(none, NULL);
     gtk_label_set_ellipsize(GTK_LABEL(label), PANGO_ELLIPSIZE_START);
+    gtk_label_set_width_chars(GTK_LABEL(label), (int)g_utf8_strlen(none, -1));
     gtk_label_set_wrap(GTK_LABEL(label), FALSE);
     gtk_widget_set_hexpand(label, TRUE);
     gtk_box_append(GTK_BOX(box), button_new(button, pressed, rack));

@@ -1,5 +1,6 @@
 #include "editor/trays-private.h"
 
+#include "editor/access.h"
 #include "editor/field-row.h"
 #include "editor/hole-recipes.h"
 #include "editor/intl.h"
@@ -500,6 +501,7 @@ static void pin_trays_class_init(PinTraysClass *class)
 static void pin_trays_init(PinTrays *trays)
 {
     gtk_widget_init_template(GTK_WIDGET(trays));
+    access_check(GTK_WIDGET(trays->with_nest));
     trays->lettering = lettering_new(NULL);
     trays->drill = add_size(trays, trays->hole_sizes, _("Drill"));
     trays->slot_length = add_size(trays, trays->slot_sizes, _("Length"));

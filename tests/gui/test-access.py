@@ -179,6 +179,38 @@ def names():
     editor.end()
 
 
+def has_state(editor, role, name, state):
+    return state in editor.find(role, name)['states']
+
+
+def states():
+    editor = Editor(plain_plate([drilled(3, 50, 50)]))
+    ok(has_state(editor, 'tab', 'Trays', 'selected') and
+       not has_state(editor, 'tab', 'Features', 'selected'), 'a tab tells that it is the one shown')
+    editor.do('checkbox::Stations with a nest', 'check.toggle')
+    wait_for('the tick to go', lambda: not has_state(editor, 'checkbox', 'Stations with a nest',
+                                                     'checked'))
+    editor.do('checkbox::Stations with a nest', 'check.toggle')
+    wait_for('the tick', lambda: has_state(editor, 'checkbox', 'Stations with a nest', 'checked'))
+    ok(True, 'a check tells whether it is ticked, and can be')
+    editor.do('tab::Features', 'Click')
+    editor.do('label::Hole A1', 'row.choose')
+    editor.wait('selecting', lambda s: s['first'] == 3)
+    ok(any('selected' in n['states'] for n in editor.tree('list item') if n['name'] == 'Hole A1'),
+       'a row of the features tells that it is selected')
+    readout = [n['name'] for n in editor.tree('label') if n['name'].startswith('hole A1   X 50')]
+    ok(readout, 'and the readout says where it is')
+    editor.put('Diameter', 'six')
+    wait_for('the refusal', lambda: has_state(editor, 'text box', 'Diameter', 'invalid'))
+    ok(editor.find('text box', 'Diameter')['description'], 'what is refused tells so, and why')
+    editor.put('Diameter', '7')
+    wait_for('it to be taken', lambda: not has_state(editor, 'text box', 'Diameter', 'invalid'))
+    editor.do('button::Menu', 'Click')
+    wait_for('the menu', lambda: 'expanded' in editor.find('button', 'Menu')['states'])
+    ok(True, 'a menu tells that it is open')
+    editor.end()
+
+
 def the_list():
     editor = Editor(plain_plate([drilled(3, 50, 50), drilled(4, 100, 50)]))
     editor.press_button('Features', 'tab')
@@ -206,4 +238,4 @@ def the_menu():
     editor.end()
 
 
-tests(features, the_main_job, names, the_list, the_menu)
+tests(features, the_main_job, names, states, the_list, the_menu)

@@ -176,7 +176,7 @@ def handling():
     at = where_it_lands(editor)
     ok(any(round(value * 10) % 50 for value in at) and at != [50, 50],
        'after a restart it lies where it was let go', at)
-    readout = [n['name'] for n in editor.tree('label') if n['name'].startswith('X ')]
+    readout = [n['name'] for n in editor.tree('label') if n['name'].startswith('hole A1   X')]
     ok(readout and not any('(' in text for text in readout), 'in one unit', readout)
     editor.picture('settings-handling')
     editor.end()
