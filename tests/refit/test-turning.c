@@ -157,7 +157,7 @@ static void arcs_are_those_of_asking_everywhere(void **state)
         }
         trial_end(&trial);
     }
-    print_message("%d turnings, %d%% right, %d tries each\n", turnings, 100 * right / all,
+    print_message("# %d turnings, %d%% right, %d tries each\n", turnings, 100 * right / all,
                   tried / turnings);
     assert_true(turnings >= 6);
     assert_true(right > all / 20 && right < all * 19 / 20);
