@@ -8,6 +8,7 @@
 typedef struct Reader {
     const char *start, *at, *end;
     Error *error;
+    uint32_t brackets, values;
 } Reader;
 
 typedef struct Span {
@@ -243,6 +244,10 @@ static bool read_value(Reader *reader, int depth)
     bool bracket = reader->at < reader->end && (*reader->at == '{' || *reader->at == '[');
     if (bracket && depth == JSON_DEPTH_MOST)
         return refuse(reader, ERROR_LIMIT, "more than 32 brackets stand inside each other");
+    if (bracket && reader->brackets++ == JSON_BRACKETS_MOST)
+        return refuse(reader, ERROR_LIMIT, "the file has more than 1,500,000 lists and objects");
+    if (reader->values++ == JSON_VALUES_MOST)
+        return refuse(reader, ERROR_LIMIT, "the file has more than 6,000,000 values");
     if (reader->at < reader->end && *reader->at == '{')
         good = read_object(reader, depth + 1);
     else if (reader->at < reader->end && *reader->at == '[')
@@ -253,9 +258,9 @@ static bool read_value(Reader *reader, int depth)
     return good;
 }
 
-static bool check(const char *bytes, size_t size, Error *error)
+bool json_strict_check(const char *bytes, size_t size, Error *error)
 {
-    Reader reader = {bytes, bytes, bytes + size, error};
+    Reader reader = {bytes, bytes, bytes + size, error, 0, 0};
     if (size > JSON_BYTES_MOST)
         return error_set(error, ERROR_LIMIT, NULL, "the file is larger than 64 MiB");
     if (!read_value(&reader, 0))
@@ -266,7 +271,7 @@ static bool check(const char *bytes, size_t size, Error *error)
 
 json_object *json_strict_parse(const char *bytes, size_t size, Error *error)
 {
-    if (!check(bytes, size, error))
+    if (!json_strict_check(bytes, size, error))
         return NULL;
     json_tokener *tokener = json_tokener_new_ex(JSON_DEPTH_MOST + 4);
     if (!tokener) {

@@ -13,6 +13,13 @@
 #define JSON_BYTES_MOST ((size_t)64 << 20)
 #define JSON_DEPTH_MOST 32
 #define JSON_KEYS_MOST 256 /* in one object */
+/* Lists and objects, and values of all kinds, in a file: an empty list of two bytes takes hundreds
+ * in json-c's tree. A plate of PLATE_RECORDS_MOST holes has fewer of both. */
+#define JSON_BRACKETS_MOST 1500000
+#define JSON_VALUES_MOST 6000000
+
+/* True when json_strict_parse would take the bytes. */
+bool json_strict_check(const char *bytes, size_t size, Error *error);
 
 /* Reads the bytes into a tree that the caller owns, or returns NULL with an error whose place is a
  * line. Refuses all that RFC 8259 does, and keys that stand twice in one object, whole numbers

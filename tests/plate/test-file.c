@@ -289,6 +289,26 @@ static void test_limits_of_json(void **state)
     }
 }
 
+/* A list of so many items, itself counted in. */
+static bool takes_items(const char *item, int values)
+{
+    GString *text = g_string_new("[");
+    for (int i = 1; i < values; i++)
+        g_string_append(g_string_append(text, i > 1 ? "," : ""), item);
+    g_string_append_c(text, ']');
+    bool taken = json_strict_check(text->str, text->len, NULL);
+    g_string_free(text, TRUE);
+    return taken;
+}
+
+static void test_limits_of_counts(void **state)
+{
+    assert_true(takes_items("[]", JSON_BRACKETS_MOST));
+    assert_false(takes_items("[]", JSON_BRACKETS_MOST + 1));
+    assert_true(takes_items("0", JSON_VALUES_MOST));
+    assert_false(takes_items("0", JSON_VALUES_MOST + 1));
+}
+
 /* `whole` with a name of so many letters, and so many stations named by an operation. */
 static bool takes(int letters, int entries)
 {
@@ -386,6 +406,7 @@ int main(void)
         cmocka_unit_test(test_wrong_fields_are_named),
         cmocka_unit_test(test_strict_json),
         cmocka_unit_test(test_limits_of_json),
+        cmocka_unit_test(test_limits_of_counts),
         cmocka_unit_test(test_limits_of_plates),
         cmocka_unit_test(test_limit_of_size),
         cmocka_unit_test(test_every_cut_is_refused),
