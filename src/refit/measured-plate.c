@@ -3,6 +3,9 @@
 
 #include "plate/label.h"
 
+/* What a plate's file holds at least. */
+#define DIAMETER_LEAST LENGTH_UM
+
 static bool check_points(const MeasuredTable *table, Error *error)
 {
     if (table->points->len == 0)
@@ -14,6 +17,9 @@ static bool check_points(const MeasuredTable *table, Error *error)
         if (point->diameter <= 0)
             return error_set(error, ERROR_FORMAT, place,
                              "a hole needs its diameter before a plate can be made of the table");
+        if (point->diameter < DIAMETER_LEAST)
+            return error_set(error, ERROR_LIMIT, place,
+                             "a hole is at least 0.001 mm in diameter; look at the figure's unit");
     }
     return true;
 }
@@ -65,7 +71,8 @@ Plate *measured_plate_new(const MeasuredTable *table, const MeasuredPlate *wante
         wanted->length > 0 ? wanted->length : bounds.high.x - bounds.low.x + 2 * wanted->margin;
     Length width =
         wanted->width > 0 ? wanted->width : bounds.high.y - bounds.low.y + 2 * wanted->margin;
-    if (length > LENGTH_GREATEST || width > LENGTH_GREATEST || wanted->thickness <= 0) {
+    if (MAX(length, bounds.high.x + shift.x) > LENGTH_GREATEST ||
+        MAX(width, bounds.high.y + shift.y) > LENGTH_GREATEST || wanted->thickness <= 0) {
         error_set(error, ERROR_LIMIT, NULL,
                   "a plate is at most 10 m long and wide, and has a thickness");
         return NULL;

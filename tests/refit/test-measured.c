@@ -1,6 +1,7 @@
 /* Measured plates: which point is which hole, however the table lies; deviations; outliers; a plate
  * made of a table. */
 #include "plate/label.h"
+#include "plate/plate-file.h"
 #include "refit/measured.h"
 #include "support/plates.h"
 
@@ -250,6 +251,44 @@ static void a_plate_is_made_of_a_table(void **state)
     measured_table_clear(&table);
 }
 
+/* A plate made of a table is one that its own file reads: holes of 1 um and places up to 10 m. */
+static void what_no_file_holds_is_refused(void **state)
+{
+    MeasuredPlate wanted = {.unit = PLATE_MM,
+                            .thickness = MM(20),
+                            .length = MM(500),
+                            .width = MM(500),
+                            .margin = MM(10)};
+    const struct {
+        Place far;
+        Length diameter;
+        bool fine;
+    } cases[] = {{{MM(9980), 0}, LENGTH_UM, true},
+                 {{MM(9980), 0}, LENGTH_UM - 1, false},
+                 {{MM(9991), 0}, MM(5), false},
+                 {{0, MM(9991)}, MM(5), false}};
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        MeasuredTable table;
+        Error error = {.kind = ERROR_NONE};
+        size_t size;
+        measured_table_init(&table);
+        measured_table_add(&table, NULL, (Place){0, 0}, MM(6), 1);
+        measured_table_add(&table, NULL, cases[i].far, cases[i].diameter, 2);
+        Plate *plate = measured_plate_new(&table, &wanted, &error);
+        assert_int_equal(plate != NULL, cases[i].fine);
+        assert_int_equal(error.kind != ERROR_NONE, !cases[i].fine);
+        if (plate) {
+            char *text = plate_text(plate, &size);
+            Plate *again = plate_parse(text, size, &error);
+            assert_non_null(again);
+            plate_free(again);
+            g_free(text);
+        }
+        plate_free(plate);
+        measured_table_clear(&table);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -259,6 +298,7 @@ int main(void)
         cmocka_unit_test(labels_and_the_least_turn_choose_between_equals),
         cmocka_unit_test(what_fits_nowhere_is_refused),
         cmocka_unit_test(a_plate_is_made_of_a_table),
+        cmocka_unit_test(what_no_file_holds_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
