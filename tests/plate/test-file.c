@@ -339,6 +339,13 @@ static void test_limits_of_plates(void **state)
     assert_false(takes(TEXT_MOST + 1, 1));
     assert_true(takes(1, LIST_MOST));
     assert_false(takes(1, LIST_MOST + 1));
+    char *highest = with("\"id\": 7", "\"id\": 9999999");
+    Plate *plate = plate_parse(highest, strlen(highest), NULL);
+    assert_non_null(plate);
+    assert_int_equal(plate_find(plate, ID_MOST - 1)->kind, RECORD_HOLE);
+    plate_free(plate);
+    g_free(highest);
+    refuse("\"id\": 7", "\"id\": 10000000", "holes[0].id", "a whole number");
 }
 
 static void test_limit_of_size(void **state)
