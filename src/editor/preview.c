@@ -1,10 +1,12 @@
 #include "editor/preview.h"
 
 #include "drawing/play-cairo.h"
+#include "editor/access.h"
 #include "editor/intl.h"
 
 struct _PinPreview {
     GtkWindow parent_instance;
+    GtkWidget *both_units, *chained;
     GtkBox *sheets;
     GtkButton *print;
     Drawing *drawing;
@@ -82,11 +84,15 @@ static void pin_preview_class_init(PinPreviewClass *class)
     gtk_widget_class_set_template_from_resource(widget, EDITOR_PATH "ui/preview.ui");
     gtk_widget_class_bind_template_child(widget, PinPreview, sheets);
     gtk_widget_class_bind_template_child(widget, PinPreview, print);
+    gtk_widget_class_bind_template_child(widget, PinPreview, both_units);
+    gtk_widget_class_bind_template_child(widget, PinPreview, chained);
     gtk_widget_class_add_binding_action(widget, GDK_KEY_Escape, 0, "window.close", NULL);
 }
 
 static void pin_preview_init(PinPreview *preview)
 {
     gtk_widget_init_template(GTK_WIDGET(preview));
+    access_check(preview->both_units);
+    access_check(preview->chained);
     g_signal_connect(preview->print, "clicked", G_CALLBACK(on_print), preview);
 }

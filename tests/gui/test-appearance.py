@@ -2,7 +2,7 @@
 import os
 import subprocess
 
-from driver import PICTURES, Editor, example, ok, tests, wait_for
+from driver import PICTURES, Editor, drilled, example, ok, plain_plate, tests, wait_for
 
 
 class Portal:
@@ -91,12 +91,35 @@ def contrast():
     portal.end()
 
 
-def without_a_portal():
+def set_toolkit(line):
+    """A setting of the toolkit's own, where there is no portal."""
     folder = os.path.join(os.environ['XDG_CONFIG_HOME'], 'gtk-4.0')
     os.makedirs(folder, exist_ok=True)
     path = os.path.join(folder, 'settings.ini')
     with open(path, 'w', encoding='utf-8') as file:
-        file.write('[Settings]\ngtk-application-prefer-dark-theme=1\n')
+        file.write('[Settings]\n%s\n' % line)
+    return path
+
+
+def without_motion():
+    path = set_toolkit('gtk-enable-animations=0')
+    editor = Editor(plain_plate([drilled(3, 50, 50)]), OWN_THEME)
+    editor.picture('appearance-still')
+    seen = []
+    editor.key('m')  # what is to be done is said in words that fade in
+    for _ in range(20):
+        shot = subprocess.run(['import', '-window', 'root', '-define', 'png:exclude-chunk=all',
+                               'png:-'], capture_output=True, check=True).stdout
+        if not seen or shot != seen[-1]:
+            seen.append(shot)
+    editor.find('alert', 'Press the two edges or centres to measure between; Escape ends it.')
+    ok(len(seen) <= 2, 'with no motion wanted what comes is there at once', len(seen))
+    editor.end()
+    os.remove(path)
+
+
+def without_a_portal():
+    path = set_toolkit('gtk-application-prefer-dark-theme=1')
     editor = Editor(example('spacers.plate'), OWN_THEME)
     ok(max(colours(editor, 'appearance-no-portal')) < 0.4,
        "where there is no portal the toolkit's own settings hold")
@@ -104,4 +127,5 @@ def without_a_portal():
     os.remove(path)
 
 
-tests(dark_and_light, dark_from_the_start, contrast, without_a_portal)
+tests(dark_and_light, dark_from_the_start, contrast, without_motion,
+      without_a_portal)
