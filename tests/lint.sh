@@ -10,7 +10,7 @@ build=${1-build/clang}
 install_missing "cppcheck clang-tidy"
 status=0
 echo "== cppcheck"
-cppcheck -q --std=c11 --enable=warning,performance,portability --library=gtk -Isrc \
+cppcheck -q --std=c11 --enable=warning,performance,portability --library=gtk -Isrc '-DG_GNUC_PRINTF(a,b)=' \
     --suppressions-list=tests/cppcheck.supp --suppress=missingInclude --error-exitcode=1 src || status=1
 echo "== clang-tidy"
 checks='-*,bugprone-*,-bugprone-easily-swappable-parameters,-bugprone-narrowing-conversions'
