@@ -154,6 +154,7 @@ static void test_wider_limits(void **state)
             assert_string_equal(found->items[0].rule->slug, "edge-distance");
             assert_true(fabs(found->items[0].limit - 3) < 1e-9);
         }
+        edit_clear(&edit);
         session_free(session);
     }
 }
