@@ -73,7 +73,9 @@ class Tour:
         self.say = gettext.translation('pinplate', folder, [language]).gettext if language else str
 
     def editor(self, plate=None):
-        return Scaled(plate, self.environment)
+        # Each begins with nothing left behind by another.
+        state = tempfile.mkdtemp(prefix='pinplate-state-')
+        return Scaled(plate, dict(self.environment or {}, XDG_STATE_HOME=state))
 
     def leave(self, editor, keys='Escape'):
         """Closes what is open before the main window."""
@@ -128,7 +130,9 @@ class Tour:
         for tab in ('Features', 'Operations'):
             editor.press_button(self.say(tab), 'tab')
             self.look(editor, tab.lower())
+        editor.click(*editor.place(-5, 10))
         editor.key('ctrl+Next')
+        editor.wait('an operation', lambda s: s['operation'] != 0)
         self.look(editor, 'operation')
         editor.end()
 
