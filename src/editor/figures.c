@@ -198,7 +198,7 @@ static GtkWidget *figures_new(PinWindow *window)
     figures->window = window;
     g_object_weak_ref(G_OBJECT(window), on_window_gone, figures);
     gtk_drop_down_set_selected(figures->unit, unit == UNIT_INCH ? 0 : 1);
-    access_choice(figures->unit, _("Unit"));
+    access_choice(figures->unit, _("What a number with no unit is in"));
     add_pages(figures, unit);
     access_sidebar(figures->sidebar);
     g_signal_connect(figures->unit, "notify::selected", G_CALLBACK(on_unit), figures);
