@@ -222,12 +222,11 @@ static bool read_field(json_object *json, const Field *field, void *value, Error
         return read_text(json, value, error);
     case FIELD_PLACE:
         return read_place(json, field, value, error);
-    case FIELD_GROUP:
-        return schema_read(field->of, json, NULL, value, error);
     case FIELD_REFERENCES:
     case FIELD_VERTICES:
     case FIELD_LIST:
         return read_list(json, field, value, error);
+    case FIELD_GROUP:
     case FIELD_UNKNOWN:
         return true;
     }
@@ -260,21 +259,42 @@ static const Field *field_by_key(Keys *keys, const char *key)
     return NULL;
 }
 
+static void keep(Keys *keys, const char *key, json_object *value)
+{
+    if (!keys->kept)
+        keys->kept = json_object_new_object();
+    json_object_object_add(keys->kept, key, value);
+}
+
+static bool read_object(const Schema *schema, json_object *json, const char *const *passed_over,
+                        void *object, json_object **kept, Error *error);
+
+/* What a group's own struct has no room for is kept under its key by what it stands in. */
+static bool read_group(Keys *keys, json_object *json, const Field *field, void *value, Error *error)
+{
+    json_object *kept = NULL;
+    if (!read_object(field->of, json, NULL, value, &kept, error))
+        return false;
+    if (kept)
+        keep(keys, field->key, kept);
+    return true;
+}
+
 static bool read_keys(Keys *keys, json_object *json, const char *const *passed_over, void *object,
                       Error *error)
 {
     json_object_object_foreach(json, key, value)
     {
         const Field *field = field_by_key(keys, key);
-        if (field && !read_field(value, field, at(object, field), error)) {
+        if (!field) {
+            if (!passed_over || !g_strv_contains(passed_over, key))
+                keep(keys, key, json_object_get(value));
+        } else if (field->kind == FIELD_GROUP
+                       ? !read_group(keys, value, field, at(object, field), error)
+                       : !read_field(value, field, at(object, field), error)) {
             error_within(error, field->key);
             return false;
         }
-        if (field || (passed_over && g_strv_contains(passed_over, key)))
-            continue;
-        if (!keys->kept)
-            keys->kept = json_object_new_object();
-        json_object_object_add(keys->kept, key, json_object_get(value));
     }
     return true;
 }
@@ -290,28 +310,43 @@ static bool check_needed(const Keys *keys, Error *error)
     return true;
 }
 
-static void keep_unknown(const Keys *keys, void *object)
+/* False where the table has no field for it. */
+static bool store_kept(const Schema *schema, void *object, json_object *kept)
 {
-    for (size_t i = 0; keys->kept && i < keys->schema->count; i++) {
-        const Field *field = &keys->schema->fields[i];
-        if (field->kind == FIELD_UNKNOWN)
-            *(char **)at(object, field) =
-                g_strdup(json_object_to_json_string_ext(keys->kept, JSON_C_TO_STRING_PLAIN));
+    for (size_t i = 0; i < schema->count; i++) {
+        const Field *field = &schema->fields[i];
+        if (field->kind != FIELD_UNKNOWN)
+            continue;
+        *(char **)at(object, field) =
+            g_strdup(json_object_to_json_string_ext(kept, JSON_C_TO_STRING_PLAIN));
+        return true;
     }
+    return false;
 }
 
-bool schema_read(const Schema *schema, json_object *json, const char *const *passed_over,
-                 void *object, Error *error)
+/* Hands back in `kept` what is unknown and has no place in the object. */
+static bool read_object(const Schema *schema, json_object *json, const char *const *passed_over,
+                        void *object, json_object **kept, Error *error)
 {
     Keys keys = {schema, 0, 0, NULL};
     memset(object, 0, schema->size);
     if (!json_object_is_type(json, json_type_object))
         return error_set(error, ERROR_FORMAT, NULL, "a %s in braces is needed here", schema->name);
     bool good = read_keys(&keys, json, passed_over, object, error) && check_needed(&keys, error);
-    if (good)
-        keep_unknown(&keys, object);
-    else
+    if (!good)
         schema_clear(schema, object);
-    json_object_put(keys.kept);
+    if (good && keys.kept && !store_kept(schema, object, keys.kept))
+        *kept = keys.kept;
+    else
+        json_object_put(keys.kept);
+    return good;
+}
+
+bool schema_read(const Schema *schema, json_object *json, const char *const *passed_over,
+                 void *object, Error *error)
+{
+    json_object *kept = NULL;
+    bool good = read_object(schema, json, passed_over, object, &kept, error);
+    json_object_put(kept);
     return good;
 }

@@ -3,6 +3,8 @@
 
 #include "plate/outline-node.h"
 
+#include <string.h>
+
 /* A row of numbers stands on one line, so that a place reads as a place. */
 static void write_row(JsonText *text, const int64_t *millionths, size_t count)
 {
@@ -50,13 +52,16 @@ static void write_list(const Field *field, const List *list, JsonText *text)
     json_text_close(text, ']');
 }
 
+static void write_object(const Schema *schema, const void *object, json_object *outer,
+                         JsonText *text);
+
 /* A group that has nothing to say is left out, its key with it. */
-static void write_group(const Field *field, const void *value, JsonText *text)
+static void write_group(const Field *field, const void *value, json_object *kept, JsonText *text)
 {
     JsonText before = *text;
     json_text_key(text, field->key);
     json_text_open(text, '{');
-    schema_write(field->of, value, text);
+    write_object(field->of, value, kept, text);
     bool empty = text->first;
     json_text_close(text, '}');
     if (empty && !field->needed) {
@@ -140,32 +145,61 @@ static void write_value(const Field *field, const void *value, JsonText *text)
     }
 }
 
-static void write_unknown(const char *kept_text, JsonText *text)
+/* What the record keeps of an object's unknown keys, to be released; NULL when there is nothing. */
+static json_object *kept_in(const Schema *schema, const void *object)
 {
-    json_object *kept = json_tokener_parse(kept_text);
-    if (!kept)
+    for (size_t i = 0; i < schema->count; i++) {
+        const char *text = schema->fields[i].kind == FIELD_UNKNOWN
+                               ? *(char *const *)((const char *)object + schema->fields[i].offset)
+                               : NULL;
+        if (text)
+            return json_tokener_parse(text);
+    }
+    return NULL;
+}
+
+static bool is_group(const Schema *schema, const char *key)
+{
+    for (size_t i = 0; i < schema->count; i++)
+        if (schema->fields[i].kind == FIELD_GROUP && strcmp(schema->fields[i].key, key) == 0)
+            return true;
+    return false;
+}
+
+/* Under a group's key stands what the group has written. */
+static void write_kept(const Schema *schema, json_object *kept, JsonText *text)
+{
+    if (!json_object_is_type(kept, json_type_object))
         return;
     json_object_object_foreach(kept, key, value)
     {
+        if (is_group(schema, key))
+            continue;
         json_text_foreign_key(text, key);
         json_text_tree(text, value);
     }
-    json_object_put(kept);
 }
 
-void schema_write(const Schema *schema, const void *object, JsonText *text)
+/* `outer`: the unknown keys of a group that has no room for them, kept by what it stands in. */
+static void write_object(const Schema *schema, const void *object, json_object *outer,
+                         JsonText *text)
 {
+    json_object *own = kept_in(schema, object), *kept = own ? own : outer;
     for (size_t i = 0; i < schema->count; i++) {
         const Field *field = &schema->fields[i];
         const void *value = (const char *)object + field->offset;
         if (field->kind == FIELD_GROUP) {
-            write_group(field, value, text);
-        } else if (field->kind == FIELD_UNKNOWN) {
-            if (*(char *const *)value)
-                write_unknown(*(char *const *)value, text);
+            write_group(field, value, json_object_object_get(kept, field->key), text);
         } else if (says_something(field, value)) {
             json_text_key(text, field->key);
             write_value(field, value, text);
         }
     }
+    write_kept(schema, kept, text);
+    json_object_put(own);
+}
+
+void schema_write(const Schema *schema, const void *object, JsonText *text)
+{
+    write_object(schema, object, NULL, text);
 }

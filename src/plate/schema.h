@@ -42,7 +42,8 @@ typedef enum FieldKind {
     FIELD_VERTICES,   /* List of OutlineNode; JSON [[x, y], [x, y, sagitta], …] in mm */
     FIELD_GROUP,      /* a struct inside the struct; JSON object */
     FIELD_LIST,       /* List of structs; JSON array of objects */
-    FIELD_UNKNOWN,    /* char *, owned: the JSON object of keys nobody here knows, or NULL */
+    FIELD_UNKNOWN,    /* char *, owned: the JSON object of keys nobody here knows, or NULL; those of
+                         a group without such a field stand in it under the group's key */
 } FieldKind;
 
 typedef struct Schema Schema;

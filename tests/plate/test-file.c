@@ -158,6 +158,33 @@ static void test_written_byte_for_byte(void **state)
     plate_free(plate);
 }
 
+/* A group's struct has no room for them: what it stands in keeps them. */
+static void test_unknown_keys_of_groups_are_kept(void **state)
+{
+    size_t size, size_again;
+    char *given = with("\"thickness\": 20, ", "\"thickness\": 20, \"coat\": {\"um\": [2.50]}, ");
+    Plate *plate = plate_parse(given, strlen(given), NULL);
+    assert_non_null(plate);
+    char *text = plate_text(plate, &size);
+    assert_non_null(strstr(text, "      \"metal\":\"steel\",\n"
+                                 "      \"coat\":{\n"
+                                 "        \"um\":[\n"
+                                 "          2.50\n"
+                                 "        ]\n"
+                                 "      }\n"
+                                 "    },\n"));
+    assert_non_null(strstr(text, "\"mood\":\"grey\"\n  },"));
+    Plate *again = plate_parse(text, size, NULL);
+    char *text_again = plate_text(again, &size_again);
+    assert_string_equal(text, text_again);
+    assert_true(plate_equal(plate, again));
+    g_free(text);
+    g_free(text_again);
+    g_free(given);
+    plate_free(plate);
+    plate_free(again);
+}
+
 static void test_locale_changes_nothing(void **state)
 {
     size_t size, other_size;
@@ -409,6 +436,7 @@ int main(void)
         cmocka_unit_test(test_same_bytes),
         cmocka_unit_test(test_unknown_keys_are_kept),
         cmocka_unit_test(test_written_byte_for_byte),
+        cmocka_unit_test(test_unknown_keys_of_groups_are_kept),
         cmocka_unit_test(test_locale_changes_nothing),
         cmocka_unit_test(test_wrong_fields_are_named),
         cmocka_unit_test(test_strict_json),
