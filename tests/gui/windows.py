@@ -16,7 +16,7 @@ SECOND = 2  # the number of the window that comes after the first
 
 
 class Scaled(Editor):
-    """An editor that is shown GDK_SCALE times as large: its places are the same, its pixels more."""
+    """An editor shown GDK_SCALE times as large: its places are the same, its pixels more."""
 
     def point(self, x, y, window=None):
         scale = int(os.environ.get('GDK_SCALE', '1'))
@@ -47,7 +47,7 @@ def with_labels(environment):
 
 
 def unreadable(editor, environment):
-    """What of the labels on the screen is cut, shortened or lies on another, once it stands still."""
+    """What of the labels on the screen is cut, shortened or lies on another."""
     path = environment['PINPLATE_LABELS']
     before = None
     for _ in range(20):
@@ -166,7 +166,8 @@ class Tour:
         self.look(editor, 'plain')
         for action, name in (('limits', 'limits'), ('keys', 'keys'), ('preferences', 'preferences'),
                              ('find-command', 'commands'),
-                             ('new-face', 'face'), ('preview', 'preview'), ('open', 'open'), ('add-part', 'add'),
+                             ('new-face', 'face'), ('preview', 'preview'), ('open', 'open'),
+                             ('add-part', 'add'),
                              ('save-as', 'save'), ('measured', 'table'),
                              ('export-pdf', 'pdf'), ('export-svg', 'svg')):
             self.stop_at(editor, action, name)
