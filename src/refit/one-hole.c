@@ -112,7 +112,7 @@ static bool turn_about(Turning *turning)
 {
     const MatchQuery *query = &turning->refit->query;
     double before = INFINITY;
-    TurnSample nearest;
+    TurnSample nearest = {0};
     for (int n = 1; n < query->part_count && !turning->stopped; n++) {
         double furthest = -1;
         for (int i = 0; i < query->part_count; i++) {
