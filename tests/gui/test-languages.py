@@ -16,8 +16,8 @@ import messages  # noqa: E402
 TOOLKIT = ('Close the window', 'Close', 'Minimize the window', 'Minimize', 'Maximize the window',
            'Maximize', 'Sidebar', 'No Results Found', 'Try a different search', 'Shortcuts',
            'Search Results', 'Search Shortcuts', 'Page_Down', 'Page_Up', 'Page Down', 'Page Up',
-           'Shift', 'Ctrl', 'Alt', 'Escape', 'Delete', 'Left', 'Right', 'Up', 'Down', 'Enter', 'Return',
-           '(None)', 'None',
+           'Shift', 'Ctrl', 'Alt', 'Escape', 'Delete', 'Left', 'Right', 'Up', 'Down', 'Enter',
+           'Return', '(None)', 'None',
            'GNU General Public License, version 3 or later', 'License', 'Credits', 'Website',
            'This program comes with absolutely no warranty.', 'See the', 'for details.', 'About',
            'System', 'Pinplate', 'pinplate', 'main')
