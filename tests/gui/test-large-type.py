@@ -8,10 +8,10 @@ from driver import tests
 import windows
 from windows import Scaled, all_is_readable
 
-# What is scrolled reaches out of sight; a path is shown by its end, and the toolkit shortens the
-# title of a window for the buttons beside it.
+# What is scrolled reaches out of sight; a path is shown by its end, the toolkit shortens the title
+# of a window for the buttons beside it, and the size of a section stands beside its name if it can.
 windows.TOO_LONG = (windows.TOO_LONG, 'outside ', 'ellipsized /',
-                    'ellipsized Preview of the prints')
+                    'ellipsized Preview of the prints', 'ellipsized 200 mm through the plate')
 
 
 def press_by_name(editor, name, role='button'):
