@@ -34,9 +34,21 @@ static bool gets_nothing(void)
     return ++calls == fails_at;
 }
 
+/* What memory that was used before holds: pairs of this shape with ones that there are not. */
+static uint32_t left_behind;
+
+static void *leave_behind(void *block, size_t size)
+{
+    Pair pair = {.a = left_behind, .b = UINT32_MAX};
+    for (size_t at = 0; block && left_behind && at + sizeof pair <= size; at += sizeof pair) {
+        memcpy((char *)block + at, &pair, sizeof pair);
+    }
+    return block;
+}
+
 void *__wrap_malloc(size_t size)
 {
-    return gets_nothing() ? NULL : __real_malloc(size);
+    return gets_nothing() ? NULL : leave_behind(__real_malloc(size), size);
 }
 
 void *__wrap_calloc(size_t count, size_t size)
@@ -228,11 +240,34 @@ static void test_each_allocation_fails_once(void **state)
     fail_each(scene, try_index);
 }
 
+/* What memory held before makes no difference. */
+static void test_used_memory_is_as_good(void **state)
+{
+    const Scene *scene = *state;
+    Pairs clean, used;
+    assert_true(pairs_find(scene->shapes, SHAPES, scene->limits, NULL, NULL, &clean));
+    assert_true(clean.count > SHAPES);
+    for (uint32_t i = 1; i < SHAPES; i++) {
+        left_behind = i;
+        bool good = pairs_find(scene->shapes, SHAPES, scene->limits, NULL, NULL, &used);
+        left_behind = 0;
+        assert_true(good);
+        assert_int_equal(used.count, clean.count);
+        for (size_t k = 0; k < used.count; k++) {
+            assert_int_equal(used.all[k].a, clean.all[k].a);
+            assert_int_equal(used.all[k].b, clean.all[k].b);
+        }
+        pairs_free(&used);
+    }
+    pairs_free(&clean);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_measuring_never_allocates),
         cmocka_unit_test(test_each_allocation_fails_once),
+        cmocka_unit_test(test_used_memory_is_as_good),
     };
     return cmocka_run_group_tests_name("allocation", tests, make_scene, free_scene);
 }
