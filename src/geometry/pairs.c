@@ -302,7 +302,8 @@ static void search_between(Search *search, const Grid *few, const Grid *many)
 /* Puts the pairs in order: by counting for a, and by insertion for the few b of each a. */
 static bool sort_pairs(Search *search, size_t count)
 {
-    /* Cleared: what lies before the pairs of an a is looked at, and must not pass for one of them. */
+    /* Cleared: what lies before the pairs of an a is looked at, and must not pass for one of them.
+     */
     Pair *sorted = calloc(search->count + 1, sizeof *sorted);
     uint32_t *starts = calloc(count + 1, sizeof *starts);
     if (!sorted || !starts) {
