@@ -18,7 +18,7 @@ static const char *translate(const char *english)
     static const char *const words[][2] = {
         {"hole", "Bohrung"},
         {"drill No.", "Bohrer Nr."},
-        {"drill", "Bohrer"},
+        {"drill, the tool", "Bohrer"},
         {"socket head", "Zylinderschraube"},
         {"annealed", "weichgeglüht"},
         {"millimetres, %s; for inches add in", "Millimeter, %s; für Zoll in anhängen"},
