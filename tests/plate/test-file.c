@@ -321,7 +321,7 @@ static bool takes_items(const char *item, int values)
 {
     GString *text = g_string_new("[");
     for (int i = 1; i < values; i++)
-        g_string_append(g_string_append(text, i > 1 ? "," : ""), item);
+        g_string_append_printf(text, "%s%s", i > 1 ? "," : "", item);
     g_string_append_c(text, ']');
     bool taken = json_strict_check(text->str, text->len, NULL);
     g_string_free(text, TRUE);
