@@ -87,14 +87,14 @@ static bool says_something(const Field *field, const void *value)
     case FIELD_CHOICE:
         return field->needed || *(const int *)value != 0;
     case FIELD_TEXT:
-        return *(char *const *)value != NULL;
+        return field->needed || *(char *const *)value;
     case FIELD_PLACE:
         return field->needed || ((const Place *)value)->x || ((const Place *)value)->y;
     case FIELD_VERTICES:
         return true;
     case FIELD_REFERENCES:
     case FIELD_LIST:
-        return ((const List *)value)->count > 0;
+        return field->needed || ((const List *)value)->count > 0;
     case FIELD_GROUP:
     case FIELD_UNKNOWN:
         return false;
@@ -125,7 +125,7 @@ static void write_value(const Field *field, const void *value, JsonText *text)
         json_text_string(text, field->choices[*(const int *)value]);
         break;
     case FIELD_TEXT:
-        json_text_string(text, *(char *const *)value);
+        json_text_string(text, *(char *const *)value ? *(char *const *)value : "");
         break;
     case FIELD_PLACE:
         write_place(text, value);

@@ -316,6 +316,31 @@ static void test_limits_of_json(void **state)
     }
 }
 
+/* What has to be there is written when it is empty too, so that the file can be read again. */
+static void test_empty_names_come_back(void **state)
+{
+    static const char file[] =
+        "{\"format\":\"pinplate-plate\",\"version\":1,\"plate\":{\"id\":1,\"unit\":\"mm\","
+        "\"stock\":{"
+        "\"length\":100,\"width\":40,\"thickness\":20,\"metal\":\"steel\"},\"datum\":{\"kind\":"
+        "\"corner\"},\"revisions\":[{\"letter\":\"\",\"what\":\"first\"}]},\"faces\":[{\"id\":2,"
+        "\"name\":\"\",\"kind\":\"top\"}],\"operations\":[{\"id\":3,\"name\":\"\",\"kind\":"
+        "\"running\"}]}";
+    Error error = {.kind = ERROR_NONE};
+    size_t size;
+    Plate *plate = plate_parse(file, strlen(file), &error);
+    assert_string_equal(error.message, "");
+    assert_non_null(plate);
+    char *text = plate_text(plate, &size);
+    Plate *again = plate_parse(text, size, &error);
+    assert_string_equal(error.message, "");
+    assert_non_null(again);
+    assert_true(plate_equal(plate, again));
+    plate_free(again);
+    plate_free(plate);
+    g_free(text);
+}
+
 /* A list of so many items, itself counted in. */
 static bool takes_items(const char *item, int values)
 {
@@ -446,6 +471,7 @@ int main(void)
         cmocka_unit_test(test_limit_of_size),
         cmocka_unit_test(test_every_cut_is_refused),
         cmocka_unit_test(test_parts),
+        cmocka_unit_test(test_empty_names_come_back),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
