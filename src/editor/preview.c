@@ -96,3 +96,10 @@ static void pin_preview_init(PinPreview *preview)
     access_check(preview->chained);
     g_signal_connect(preview->print, "clicked", G_CALLBACK(on_print), preview);
 }
+
+void pin_preview_offer_choices(PinPreview *preview, GActionGroup *prints)
+{
+    gtk_widget_insert_action_group(GTK_WIDGET(preview), "prints", prints);
+    gtk_widget_set_visible(preview->both_units, TRUE);
+    gtk_widget_set_visible(preview->chained, TRUE);
+}

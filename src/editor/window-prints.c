@@ -129,7 +129,7 @@ static GtkWidget *new_preview(PinWindow *window, Drawing *drawing)
     static const char *const choices[] = {"action-state-changed::prints-both-units",
                                           "action-state-changed::prints-chained"};
     GtkWidget *preview = pin_preview_new(GTK_WINDOW(window), drawing);
-    gtk_widget_insert_action_group(preview, "prints", G_ACTION_GROUP(window));
+    pin_preview_offer_choices(PIN_PREVIEW(preview), G_ACTION_GROUP(window));
     for (guint i = 0; i < G_N_ELEMENTS(choices); i++)
         g_signal_connect_object(window, choices[i], G_CALLBACK(on_choice), preview, 0);
     return preview;
