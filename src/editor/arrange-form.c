@@ -1,6 +1,7 @@
 #include "editor/arrange-form.h"
 
 #include "editor/access.h"
+#include "editor/close-key.h"
 #include "editor/field-row.h"
 #include "editor/intl.h"
 #include "editor/plate-picture.h"
@@ -50,11 +51,11 @@ static gboolean read_row(Open *open, guint number, FormValue *value, Error *erro
     PinFieldRow *row = PIN_FIELD_ROW(open->rows[number]);
     const char *text = pin_field_row_text(row);
     char taken[TYPED_TAKEN_AS] = "";
-    gboolean read = field->kind == FORM_LENGTH
-                        ? pin_typed_length_read(text, unit, &value->length, taken, sizeof taken, error)
-                    : field->kind == FORM_ANGLE
-                        ? pin_typed_angle_read(text, &value->angle, error)
-                        : typed_count_read(text, 1, COUNT_MOST, &value->count, error);
+    gboolean read =
+        field->kind == FORM_LENGTH
+            ? pin_typed_length_read(text, unit, &value->length, taken, sizeof taken, error)
+        : field->kind == FORM_ANGLE ? pin_typed_angle_read(text, &value->angle, error)
+                                    : typed_count_read(text, 1, COUNT_MOST, &value->count, error);
     if (read)
         pin_field_row_say(row, taken[0] ? taken : NULL);
     else
@@ -219,15 +220,6 @@ static GtkWidget *right_side(Open *open)
     return right;
 }
 
-static void add_escape(GtkWidget *window)
-{
-    GtkEventController *keys = gtk_shortcut_controller_new();
-    gtk_shortcut_controller_add_shortcut(GTK_SHORTCUT_CONTROLLER(keys),
-                                         gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_Escape, 0),
-                                                          gtk_named_action_new("window.close")));
-    gtk_widget_add_controller(window, keys);
-}
-
 void form_show(GtkWindow *parent, PinDocument *document, const Form *form)
 {
     guint count;
@@ -250,7 +242,7 @@ void form_show(GtkWindow *parent, PinDocument *document, const Form *form)
     gtk_box_append(GTK_BOX(box), right_side(open));
     gtk_window_set_child(GTK_WINDOW(open->window), box);
     gtk_window_set_default_widget(GTK_WINDOW(open->window), open->accept);
-    add_escape(open->window);
+    close_on_escape(open->window);
     try(open);
     gtk_window_present(GTK_WINDOW(open->window));
 }

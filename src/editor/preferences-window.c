@@ -1,6 +1,7 @@
 #include "editor/preferences-window.h"
 
 #include "editor/access.h"
+#include "editor/close-key.h"
 #include "editor/field-row.h"
 #include "editor/intl.h"
 #include "editor/preferences.h"
@@ -138,15 +139,6 @@ static GtkWidget *all_rows(void)
     return GTK_WIDGET(box);
 }
 
-static void add_escape(GtkWidget *window)
-{
-    GtkEventController *keys = gtk_shortcut_controller_new();
-    gtk_shortcut_controller_add_shortcut(GTK_SHORTCUT_CONTROLLER(keys),
-                                         gtk_shortcut_new(gtk_keyval_trigger_new(GDK_KEY_Escape, 0),
-                                                          gtk_named_action_new("window.close")));
-    gtk_widget_add_controller(window, keys);
-}
-
 static void on_preferences(GSimpleAction *action, GVariant *parameter, gpointer data)
 {
     GtkWidget *window = gtk_window_new(), *scrolled = gtk_scrolled_window_new();
@@ -162,7 +154,7 @@ static void on_preferences(GSimpleAction *action, GVariant *parameter, gpointer 
     gtk_scrolled_window_set_max_content_height(GTK_SCROLLED_WINDOW(scrolled), HEIGHT_MOST);
     gtk_scrolled_window_set_child(GTK_SCROLLED_WINDOW(scrolled), all_rows());
     gtk_window_set_child(GTK_WINDOW(window), scrolled);
-    add_escape(window);
+    close_on_escape(window);
     gtk_window_present(GTK_WINDOW(window));
 }
 

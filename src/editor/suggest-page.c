@@ -1,6 +1,7 @@
 #include "editor/suggest-page.h"
 
 #include "editor/access.h"
+#include "editor/close-key.h"
 #include "editor/intl.h"
 #include "editor/plate-picture.h"
 #include "session/suggest.h"
@@ -260,6 +261,7 @@ static void open_page(PinWindow *window, gboolean stations)
     gtk_window_set_title(page->window, stations ? _("Fill with stations") : _("Clear the stops"));
     g_object_set_data_full(G_OBJECT(page->window), "page", page, page_free);
     g_signal_connect(page->window, "close-request", G_CALLBACK(on_close), page);
+    close_on_escape(GTK_WIDGET(page->window));
     fill_window(page, stations);
     show_state(page);
     gtk_widget_grab_focus(page->begin);

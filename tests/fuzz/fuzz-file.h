@@ -1,24 +1,16 @@
 /* fuzz-file.h: bytes as a file with a name, for readers that take no bytes; it lies in memory. */
 #pragma once
 
-#include <stdint.h>
+#include "fuzz.h"
+
 #include <stdio.h>
-#include <stdlib.h>
 #include <sys/mman.h>
 #include <unistd.h>
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 typedef struct FuzzFile {
     int descriptor; /* 0: not made yet */
     char path[64];
 } FuzzFile;
-
-static inline void must(bool holds)
-{
-    if (!holds)
-        abort();
-}
 
 /* The file with these bytes and no others. */
 static inline const char *fuzz_file_fill(FuzzFile *file, const uint8_t *data, size_t size)

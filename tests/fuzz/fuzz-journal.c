@@ -1,9 +1,9 @@
 /* Whatever a journal left behind holds, it is refused with a reason, or what comes back is a plate
  * that its own file reads. */
 #include "plate/journal.h"
-#include "plate/plate-file.h"
 
 #include "fuzz-file.h"
+#include "fuzz-plate-again.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
@@ -14,12 +14,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         must(error.kind != ERROR_NONE && *error.message);
         return 0;
     }
-    size_t length;
-    char *text = plate_text(plate, &length);
-    Plate *again = plate_parse(text, length, &error);
-    must(again != NULL);
-    plate_free(again);
-    g_free(text);
+    must_come_back(plate);
     plate_free(plate);
     return 0;
 }

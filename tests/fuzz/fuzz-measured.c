@@ -1,17 +1,8 @@
 /* Whatever the bytes, a table of measured holes is refused with the line and a reason, or read; a
  * plate made from it is one that its own file reads. */
 #include "exchange/measured-csv.h"
-#include "plate/plate-file.h"
 
-#include <stdlib.h>
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
-static void must(bool holds)
-{
-    if (!holds)
-        abort();
-}
+#include "fuzz-plate-again.h"
 
 static void make_plate(const MeasuredTable *table)
 {
@@ -22,12 +13,7 @@ static void make_plate(const MeasuredTable *table)
         must(error.kind != ERROR_NONE && *error.message);
         return;
     }
-    size_t length;
-    char *text = plate_text(plate, &length);
-    Plate *again = plate_parse(text, length, &error);
-    must(again != NULL);
-    plate_free(again);
-    g_free(text);
+    must_come_back(plate);
     plate_free(plate);
 }
 

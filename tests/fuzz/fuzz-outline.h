@@ -3,13 +3,7 @@
 
 #include "exchange/outline-read.h"
 
-#include <stdlib.h>
-
-static inline void must(bool holds)
-{
-    if (!holds)
-        abort();
-}
+#include "fuzz.h"
 
 /* What was read makes a part; what was refused says why and holds nothing. */
 static inline void check_read(bool fine, OutlineRead *read, const Error *error)

@@ -3,16 +3,10 @@
 #include "plate/plate-file.h"
 #include "session/selection.h"
 
+#include "fuzz.h"
+
 #include <stdlib.h>
 #include <string.h>
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
-static void must(bool holds)
-{
-    if (!holds)
-        abort();
-}
 
 /* Undone, the plate is what it was before, but for the numbers that no other record may have now.
  */

@@ -1,33 +1,9 @@
-/* Whatever the bytes, a plate is refused with a reason or read; one that is read is written the same
- * twice, checked, and takes an edit back. */
+/* Whatever the bytes, a plate is refused with a reason or read; one that is read is written the
+ * same twice, and checked. */
 #include "checks/checker.h"
 #include "checks/sentence.h"
-#include "plate/plate-file.h"
 
-#include <stdlib.h>
-#include <string.h>
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
-static void must(bool holds)
-{
-    if (!holds)
-        abort();
-}
-
-static void write_twice(const Plate *plate)
-{
-    size_t size, size_again;
-    Error error = {.kind = ERROR_NONE};
-    char *text = plate_text(plate, &size);
-    Plate *again = plate_parse(text, size, &error);
-    must(again != NULL);
-    char *text_again = plate_text(again, &size_again);
-    must(size == size_again && memcmp(text, text_again, size) == 0);
-    plate_free(again);
-    g_free(text);
-    g_free(text_again);
-}
+#include "fuzz-plate-again.h"
 
 static void check(const Plate *plate)
 {
@@ -53,7 +29,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         must(error.kind != ERROR_NONE && *error.message);
         return 0;
     }
-    write_twice(plate);
+    must_come_back(plate);
     if (plate_count(plate) < 200)
         check(plate);
     plate_free(plate);

@@ -2,8 +2,6 @@
 
 #include "fuzz-outline.h"
 
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     OutlineRead read;

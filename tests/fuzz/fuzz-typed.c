@@ -1,16 +1,10 @@
 /* Whatever is typed, a length, an angle and a number come back or a reason does. */
 #include "trade/typed.h"
 
+#include "fuzz.h"
+
 #include <stdlib.h>
 #include <string.h>
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
-static void must(bool holds)
-{
-    if (!holds)
-        abort();
-}
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {

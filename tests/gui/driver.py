@@ -407,6 +407,22 @@ def equal(seen, wanted, name):
     return ok(seen == wanted, name, 'seen %r, wanted %r' % (seen, wanted))
 
 
+def write_table(editor, shift=0):
+    """The holes of the open plate's top as a measured table, off by so many mm in X."""
+    path = os.path.join(editor.folder, 'table.csv')
+    plate = editor.read()
+    top = next(face['id'] for face in plate['faces'] if face['name'] == 'top')
+    stations = {station['id']: station['at'] for station in plate['stations']}
+    with open(path, 'w', encoding='utf-8') as file:
+        file.write('label,x_mm,y_mm,diameter_mm\n')
+        for hole in plate['holes']:
+            if hole['face'] == top:
+                x, y = stations.get(hole.get('station'), (0, 0))
+                file.write('%s,%f,%f,%f\n' % (hole['label'], hole['at'][0] + x + shift,
+                                              hole['at'][1] + y, hole['steps'][-1]['diameter']))
+    return path
+
+
 def tests(*functions):
     """Runs each test; one that fails in the middle is one that fails."""
     for function in functions:

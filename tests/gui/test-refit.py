@@ -4,7 +4,7 @@ import os
 import shutil
 import tempfile
 
-from driver import Editor, by_number, equal, example, ok, parse_state, tests, wait_for
+from driver import Editor, by_number, equal, example, ok, parse_state, tests, wait_for, write_table
 
 PART = 'budding-blade.platepart'
 
@@ -267,21 +267,6 @@ def a_rack_is_stopped():
        'it is said how far it came')
     editor.picture('refit-rack-stopped')
     editor.end()
-
-
-def write_table(editor, shift=0):
-    path = os.path.join(editor.folder, 'table.csv')
-    plate = editor.read()
-    top = next(face['id'] for face in plate['faces'] if face['name'] == 'top')
-    stations = {station['id']: station['at'] for station in plate['stations']}
-    with open(path, 'w', encoding='utf-8') as file:
-        file.write('label,x_mm,y_mm,diameter_mm\n')
-        for hole in plate['holes']:
-            if hole['face'] == top:
-                x, y = stations.get(hole.get('station'), (0, 0))
-                file.write('%s,%f,%f,%f\n' % (hole['label'], hole['at'][0] + x + shift,
-                                              hole['at'][1] + y, hole['steps'][-1]['diameter']))
-    return path
 
 
 def a_measured_table_is_compared_and_made_a_plate():

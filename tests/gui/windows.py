@@ -7,7 +7,8 @@ import subprocess
 import tempfile
 import time
 
-from driver import ROOT, Editor, Failed, drilled, example, ok, plain_plate, tests, wait_for
+from driver import (ROOT, Editor, Failed, drilled, example, ok, plain_plate, tests, wait_for,
+                    write_table)
 
 LOCALES = os.environ['PINPLATE_BUILT_LOCALES']
 FIGURES = ('thread', 'drill', 'tap', 'engagement', 'fit', 'bevel', 'sine', 'cusp',
@@ -279,18 +280,7 @@ class Tour:
 
     def measured(self):
         editor = self.editor(example('grafting-blades.plate'))
-        path = os.path.join(editor.folder, 'table.csv')
-        plate = editor.read()
-        top = next(face['id'] for face in plate['faces'] if face['name'] == 'top')
-        stations = {station['id']: station['at'] for station in plate['stations']}
-        with open(path, 'w', encoding='utf-8') as file:
-            file.write('label,x_mm,y_mm,diameter_mm\n')
-            for hole in plate['holes']:
-                if hole['face'] == top:
-                    x, y = stations.get(hole.get('station'), (0, 0))
-                    file.write('%s,%f,%f,%f\n' % (hole['label'], hole['at'][0] + x + 0.03,
-                                                  hole['at'][1] + y,
-                                                  hole['steps'][-1]['diameter']))
+        path = write_table(editor, 0.03)
         editor.act('measured')
         editor.type_path(path)
         wait_for('the deviations', lambda: editor.window_named(self.say('Measured')))
